@@ -24,6 +24,8 @@ type Card struct {
 	Toppers  []Topper
 	Where    problem.Place // of the card line
 	FitWhere problem.Place
+	// MarksWhere is the place of the ruler's pitch; a line of 0 means that none was said.
+	MarksWhere problem.Place
 }
 
 // Size is a width across and a height up.
@@ -46,6 +48,7 @@ const (
 type Number struct {
 	Value float64
 	Given bool
+	Where problem.Place
 }
 
 // Stock is a paper.
@@ -65,6 +68,9 @@ type Stock struct {
 	RestDeg   Number
 	ScoredDeg Number
 	Where     problem.Place
+	// GrammageWhere and CaliperWhere are the places of the two numbers.
+	GrammageWhere problem.Place
+	CaliperWhere  problem.Place
 }
 
 // Sense is the way a score folds, seen from the outer face.
@@ -121,7 +127,7 @@ const (
 func (k WindowKind) String() string { return [...]string{"rect", "oval", "circle", "polygon"}[k] }
 
 // Window is an opening in a piece. Rect and Oval have a size and the lower left corner of their bounding rectangle in At;
-// Polygon has points.
+// Circle is an Oval of equal width and height; Polygon has points, and no size or corner.
 type Window struct {
 	Kind   WindowKind
 	Size   Size
@@ -148,13 +154,16 @@ type CreaseValue struct {
 	Value  float64
 	Scores []int
 	Where  problem.Place
+	// Places holds the place of each of Scores, where they were read from a text.
+	Places []problem.Place
 }
 
 // Wedge takes both outer corners of a tab off by Depth.
 type Wedge struct {
-	Panel string
-	Depth length.Length
-	Where problem.Place
+	Panel      string
+	Depth      length.Length
+	Where      problem.Place
+	DepthWhere problem.Place
 }
 
 // Piece is one cut piece, made Copies times.
@@ -186,6 +195,11 @@ type Piece struct {
 	FoldWhere       problem.Place
 	StripWhere      problem.Place
 	ClosedWhere     problem.Place
+	CopiesWhere     problem.Place
+	// FoldNames is how many senses a fold line names, one by one; 0 where it says "all" or is not there.
+	FoldNames int
+	// ClosedPlaces holds the place of each of ClosedFolds, where they were read from a text.
+	ClosedPlaces []problem.Place
 }
 
 // PanelRef names a panel of one copy of a piece. Copy is 0 where none is said.
@@ -238,6 +252,7 @@ type Glue struct {
 	TurnedDeg      float64
 	Over, Up       length.Length
 	Where          problem.Place
+	TurnedWhere    problem.Place
 }
 
 // OpeningKind tells what drives a card from closed to open.
@@ -260,6 +275,8 @@ type Opening struct {
 	ToDeg float64
 	A, B  PieceRef
 	Where problem.Place
+	// ToWhere is the place of ToDeg.
+	ToWhere problem.Place
 }
 
 // Relation compares the two sides of a Keep.
@@ -317,6 +334,7 @@ type Mat struct {
 	Where  problem.Place
 	// StockWhere is the place of the stock's name.
 	StockWhere problem.Place
+	EdgeWhere  problem.Place
 }
 
 // TopperPlace tells which level of a topper is given.
@@ -342,4 +360,6 @@ type Topper struct {
 	ThickGiven bool
 	Where      problem.Place
 	StockWhere problem.Place
+	SizeWhere  problem.Place
+	ThickWhere problem.Place
 }
