@@ -103,9 +103,9 @@ func (b *builder) panels() {
 	slices.SortStableFunc(faces, func(f, g int) int { return order(b.box(f), b.box(g)) })
 	for _, f := range faces {
 		b.panelOf[f] = len(b.out.Panels)
-		panel := Panel{Outline: b.ring(b.sub.Faces[f].Outer), Box: b.box(f), InX: inner[f][0], InY: inner[f][1]}
+		panel := Panel{Outline: straighten(b.ring(b.sub.Faces[f].Outer)), Box: b.box(f), InX: inner[f][0], InY: inner[f][1]}
 		for _, h := range b.sub.Faces[f].Holes {
-			panel.Holes = append(panel.Holes, b.ring(h))
+			panel.Holes = append(panel.Holes, straighten(b.ring(h)))
 		}
 		b.out.Panels = append(b.out.Panels, panel)
 	}
@@ -130,6 +130,21 @@ func (b *builder) ring(indices []int) []plane.Point {
 		points[i] = b.sub.Points[k]
 	}
 	return points
+}
+
+// straighten leaves out corners at which a ring runs straight on.
+func straighten(ring []plane.Point) []plane.Point {
+	var out []plane.Point
+	n := len(ring)
+	for i, c := range ring {
+		before, after := ring[(i+n-1)%n], ring[(i+1)%n]
+		u, v := c.Sub(before), after.Sub(c)
+		ahead := float64(u.X)*float64(v.X)+float64(u.Y)*float64(v.Y) > 0
+		if plane.Side(before, c, after) != 0 || !ahead {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 func (b *builder) box(f int) plane.Box { return plane.BoxOf(b.ring(b.sub.Faces[f].Outer)...) }

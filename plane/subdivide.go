@@ -90,7 +90,26 @@ type stop struct {
 	along float64
 }
 
-func (s *subdivider) split(segments []Segment) {
+// merge makes segments between the same two points one, with all their tags.
+func merge(all []Segment) (segments []Segment, tags [][]int) {
+	index := make(map[[2]Point]int, len(all))
+	for _, g := range all {
+		if g.A.X > g.B.X || (g.A.X == g.B.X && g.A.Y > g.B.Y) {
+			g.A, g.B = g.B, g.A
+		}
+		i, ok := index[[2]Point{g.A, g.B}]
+		if !ok {
+			i = len(segments)
+			index[[2]Point{g.A, g.B}] = i
+			segments, tags = append(segments, g), append(tags, nil)
+		}
+		tags[i] = append(tags[i], g.Tag)
+	}
+	return segments, tags
+}
+
+func (s *subdivider) split(all []Segment) {
+	segments, tags := merge(all)
 	stops := make([][]stop, len(segments))
 	boxes := make([]Box, len(segments))
 	add := func(i int, p Point) {
@@ -117,7 +136,7 @@ func (s *subdivider) split(segments []Segment) {
 	for i := range stops {
 		slices.SortFunc(stops[i], func(a, b stop) int { return cmp.Compare(a.along, b.along) })
 		for k := 1; k < len(stops[i]); k++ {
-			s.edge(edges, stops[i][k-1].point, stops[i][k].point, segments[i].Tag)
+			s.edge(edges, stops[i][k-1].point, stops[i][k].point, tags[i])
 		}
 	}
 }
@@ -168,7 +187,7 @@ func crossing(a, b Segment) Point {
 	return a.A.Add(Point{length.Length(math.Round(t * float64(d.X))), length.Length(math.Round(t * float64(d.Y)))})
 }
 
-func (s *subdivider) edge(edges map[[2]int]int, a, b, tag int) {
+func (s *subdivider) edge(edges map[[2]int]int, a, b int, tags []int) {
 	if a == b {
 		return
 	}
@@ -179,8 +198,11 @@ func (s *subdivider) edge(edges map[[2]int]int, a, b, tag int) {
 		edges[key] = e
 		s.out.Edges = append(s.out.Edges, Edge{A: a, B: b})
 	}
-	if edge := &s.out.Edges[e]; !slices.Contains(edge.Tags, tag) {
-		edge.Tags = append(edge.Tags, tag)
+	edge := &s.out.Edges[e]
+	for _, t := range tags {
+		if !slices.Contains(edge.Tags, t) {
+			edge.Tags = append(edge.Tags, t)
+		}
 	}
 }
 

@@ -1,0 +1,118 @@
+package flat
+
+import (
+	"fmt"
+
+	"foldwright/card"
+	"foldwright/length"
+	"foldwright/pattern"
+	"foldwright/plane"
+)
+
+// Peek is a hidden piece that shows beyond what should hide it.
+type Peek struct {
+	Copy int // of the assembly
+	// Side is left, right, above or below; By is how far it shows there.
+	Side string
+	By   length.Length
+	Box  plane.Box
+}
+
+// String returns "spring#1 peeks out 4 mm on the left".
+func (p Peek) String(a *pattern.Assembly) string {
+	where := map[string]string{"left": "on the left", "right": "on the right", "above": "above", "below": "below"}[p.Side]
+	return fmt.Sprintf("%s peeks out %s %s", a.Copies[p.Copy].Name, p.By.Both(a.Card.Unit), where)
+}
+
+// Peeks lists the pieces that are glued inside others and show beyond them in the closed card. A piece counts as hidden
+// if none of its glue joints puts it on the outer face of another piece, and it is not the first piece; what shows through
+// a window is meant to.
+func (c *Closed) Peeks() []Peek {
+	hidden := c.hidden()
+	cover := plane.Box{}
+	any := false
+	for i, p := range c.Assembly.Panels {
+		if !hidden[p.Copy] {
+			b := plane.BoxOf(moved(c.At[i], p.Outline)...)
+			if !any {
+				cover, any = b, true
+			}
+			cover = cover.Union(b)
+		}
+	}
+	shown := make(map[int]plane.Box)
+	for i, cell := range c.Overlay.Cells {
+		if !c.onlyHidden(cell, hidden) || c.inWindow(cell, hidden) {
+			continue
+		}
+		box := plane.BoxOf(c.Overlay.Ring(i)...)
+		for _, p := range cell.Stack {
+			copy := c.Assembly.Panels[p].Copy
+			if b, ok := shown[copy]; ok {
+				shown[copy] = b.Union(box)
+			} else {
+				shown[copy] = box
+			}
+		}
+	}
+	var peeks []Peek
+	for i := range c.Assembly.Copies {
+		if b, ok := shown[i]; ok {
+			peeks = append(peeks, peekOf(i, b, cover))
+		}
+	}
+	return peeks
+}
+
+func (c *Closed) hidden() []bool {
+	hidden := make([]bool, len(c.Assembly.Copies))
+	for i := range hidden {
+		hidden[i] = i > 0
+	}
+	for _, j := range c.Assembly.Joints {
+		p, q := c.Assembly.Panels[j.A].Copy, c.Assembly.Panels[j.B].Copy
+		if p != q && j.Glue.Joint == card.Outside {
+			hidden[p] = false
+		}
+	}
+	return hidden
+}
+
+func (c *Closed) onlyHidden(cell Cell, hidden []bool) bool {
+	for _, p := range cell.Stack {
+		if !hidden[c.Assembly.Panels[p].Copy] {
+			return false
+		}
+	}
+	return true
+}
+
+// inWindow says whether a window of a cover panel lies over the cell.
+func (c *Closed) inWindow(cell Cell, hidden []bool) bool {
+	for i, p := range c.Assembly.Panels {
+		if hidden[p.Copy] {
+			continue
+		}
+		x, y := c.At[i].Inverse().At(cell.X, cell.Y)
+		for _, w := range pieceOf(c.Assembly, i).Windows {
+			if plane.InPolygon(pattern.WindowShape(w), x, y) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// peekOf tells on which side of the cover a box shows, and how far.
+func peekOf(copy int, b, cover plane.Box) Peek {
+	p := Peek{Copy: copy, Box: b, Side: "above", By: b.H()}
+	over := [4]length.Length{cover.Min.X - b.Min.X, b.Max.X - cover.Max.X, b.Max.Y - cover.Max.Y, cover.Min.Y - b.Min.Y}
+	most := length.Length(0)
+	for i, side := range [4]string{"left", "right", "above", "below"} {
+		if over[i] > most {
+			most = over[i]
+			p.Side, p.By = side, over[i]
+		}
+	}
+	return p
+}

@@ -1,0 +1,113 @@
+package flat
+
+import (
+	"iter"
+	"slices"
+
+	"foldwright/length"
+	"foldwright/pattern"
+	"foldwright/plane"
+)
+
+// variantLimit bounds how many combinations of options of the same groups are tried for one candidate.
+const variantLimit = 64
+
+// variants yields a candidate and then those in which copies use other options of the same groups, which close as well
+// but lie in other layers. Options that have no order even on their own are left out of these.
+func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
+	return func(yield func(*candidate) bool) {
+		if !yield(base) {
+			return
+		}
+		groups := make([][]*option, len(base.groups))
+		for c, g := range base.groups {
+			groups[c] = s.orderable(c, g)
+			if len(groups[c]) == 0 {
+				return
+			}
+		}
+		for n := range variantLimit {
+			picks := make([]*option, len(groups))
+			for c, g := range groups {
+				picks[c] = g[n%len(g)]
+				n /= len(g)
+			}
+			if n > 0 {
+				return // every combination was handed out
+			}
+			if !slices.Equal(picks, base.picks) && !yield(s.with(base, picks)) {
+				return
+			}
+		}
+	}
+}
+
+// with returns a candidate with other options of the same groups.
+func (s *searcher) with(base *candidate, picks []*option) *candidate {
+	v := &candidate{picks: picks, groups: base.groups, roots: slices.Clone(base.roots), miss: base.miss}
+	s.picks, s.roots = v.picks, v.roots
+	for k, c := range s.order {
+		v.roots[c] = s.root(k, v.picks[c])
+	}
+	s.measure(v)
+	return v
+}
+
+// orderable leaves out the options of a copy that have no layer order even without the rest of the card.
+func (s *searcher) orderable(c int, group []*option) []*option {
+	if s.alone == nil {
+		s.alone = make(map[*option]bool)
+	}
+	var kept []*option
+	for _, o := range group {
+		ok, known := s.alone[o]
+		if !known {
+			alone := lone(s.a, c)
+			clash, _ := order(alone, newOverlay(alone, o.at, dust(o.at)), o.at, o.folded)
+			ok = clash == nil
+			s.alone[o] = ok
+		}
+		if ok {
+			kept = append(kept, o)
+		}
+	}
+	return kept
+}
+
+// dust returns how near points must lie to count as one when panels are overlaid: nothing where all is exact, else a
+// micrometre, far above rounding and far below what a hand can cut.
+func dust(at []plane.Motion) length.Length {
+	for _, m := range at {
+		if tolerance(m) == slanted {
+			return length.Micrometre
+		}
+	}
+	return 0
+}
+
+// lone returns the assembly of a single copy with the joints that it has with itself.
+func lone(a *pattern.Assembly, c int) *pattern.Assembly {
+	at := a.Copies[c]
+	panels, hinges := len(at.Pattern.Panels), len(at.Pattern.Hinges)
+	out := &pattern.Assembly{
+		Card:   a.Card,
+		Copies: []pattern.Copy{at},
+		Panels: slices.Clone(a.Panels[at.FirstPanel : at.FirstPanel+panels]),
+		Hinges: slices.Clone(a.Hinges[at.FirstHinge : at.FirstHinge+hinges]),
+	}
+	out.Copies[0].FirstPanel, out.Copies[0].FirstHinge = 0, 0
+	for i := range out.Panels {
+		out.Panels[i].Copy = 0
+	}
+	for i := range out.Hinges {
+		h := &out.Hinges[i]
+		h.Copy, h.A, h.B = 0, h.A-at.FirstPanel, h.B-at.FirstPanel
+	}
+	for _, j := range a.Joints {
+		if a.Panels[j.A].Copy == c && a.Panels[j.B].Copy == c {
+			j.A, j.B = j.A-at.FirstPanel, j.B-at.FirstPanel
+			out.Joints = append(out.Joints, j)
+		}
+	}
+	return out
+}
