@@ -1,0 +1,247 @@
+package recipe
+
+import (
+	"fmt"
+
+	"foldwright/card"
+	"foldwright/length"
+	"foldwright/plane"
+)
+
+// The Set methods change measurements and leave everything else of the text as it is: order, comments, blank lines.
+// Nothing is checked: hand the written text to Parse, or the card to card.Check. A card got before stays as it was.
+// Each returns an error where the recipe has no such statement, and then changes nothing.
+
+// SetUnits changes the unit of bare numbers. No length changes; the numbers are written in the new unit.
+func (r *Recipe) SetUnits(u length.Unit) {
+	r.setOnce(func(s statement) bool {
+		l, ok := s.(*unitsLine)
+		if ok {
+			l.unit = u
+		}
+		return ok
+	}, &unitsLine{u})
+}
+
+// SetMarks changes the pitch of the ruler, written in unit; a recipe without marks gets them.
+func (r *Recipe) SetMarks(pitch length.Length, unit length.Unit) {
+	r.setOnce(func(s statement) bool {
+		l, ok := s.(*marksLine)
+		if ok {
+			l.pitch = thickness{pitch, unit}
+		}
+		return ok
+	}, &marksLine{pitch: thickness{pitch, unit}})
+}
+
+// SetFits changes the size that the closed card must stay within; a recipe without one gets it.
+func (r *Recipe) SetFits(size card.Size) {
+	r.setOnce(func(s statement) bool {
+		l, ok := s.(*fitsLine)
+		if ok {
+			l.size = size
+		}
+		return ok
+	}, &fitsLine{size: size})
+}
+
+// SetSize changes the size of a piece that is a rectangle.
+func (r *Recipe) SetSize(piece string, size card.Size) error {
+	return r.set(piece, "a size line", func(s statement) bool {
+		l, ok := s.(*sizeLine)
+		if ok {
+			l.size = size
+		}
+		return ok
+	})
+}
+
+// SetOutline changes the corners of a piece that has an outline.
+func (r *Recipe) SetOutline(piece string, corners []plane.Point) error {
+	return r.set(piece, "an outline", func(s statement) bool {
+		l, ok := s.(*outlineLine)
+		if ok {
+			l.points = append([]plane.Point(nil), corners...)
+		}
+		return ok
+	})
+}
+
+// SetScore moves score n of a piece, counted from 1 in the order in which the scores are written, to another distance
+// from the left or the bottom edge.
+func (r *Recipe) SetScore(piece string, n int, at length.Length) error {
+	return r.set(piece, fmt.Sprintf("a level or upright score %d", n), func(s statement) bool {
+		switch l := s.(type) {
+		case *scoreLine:
+			n--
+		case *scoresLine:
+			if n >= 1 && n <= len(l.scores) {
+				l.scores[n-1].At = at
+				return true
+			}
+			n -= len(l.scores)
+		}
+		return false
+	})
+}
+
+// SetScoreEnds moves the two ends of score n of a piece, which is neither level nor upright by its form.
+func (r *Recipe) SetScoreEnds(piece string, n int, from, to plane.Point) error {
+	return r.set(piece, fmt.Sprintf("a score %d with two ends", n), func(s statement) bool {
+		switch l := s.(type) {
+		case *scoreLine:
+			if n--; n == 0 {
+				l.score.From, l.score.To = from, to
+				return true
+			}
+		case *scoresLine:
+			n -= len(l.scores)
+		}
+		return false
+	})
+}
+
+// SetWedge changes how much is taken off the corners of a tab.
+func (r *Recipe) SetWedge(piece, panel string, depth length.Length) error {
+	return r.set(piece, "a wedge for "+panel, func(s statement) bool {
+		l, ok := s.(*wedgeLine)
+		if ok = ok && l.wedge.Panel == panel; ok {
+			l.wedge.Depth = depth
+		}
+		return ok
+	})
+}
+
+// SetShift changes how far the first panel of glue line n, counted from 1, is shifted from its place.
+func (r *Recipe) SetShift(n int, over, up length.Length) error {
+	return r.setNth("glue line", n, func(s statement) (func(), bool) {
+		l, ok := s.(*glueLine)
+		return func() {
+			l.glue.Over, l.over = over, l.over || over != 0
+			l.glue.Up, l.up = up, l.up || up != 0
+		}, ok
+	})
+}
+
+// SetKeep changes the length in keep line n, counted from 1, where one side is a plain length: keep wall.tab = 12.
+func (r *Recipe) SetKeep(n int, l length.Length) error {
+	plain := false
+	err := r.setNth("keep line", n, func(s statement) (func(), bool) {
+		k, ok := s.(*keepLine)
+		return func() {
+			for _, side := range [][]summand{k.right, k.left} {
+				if plain = len(side) == 1 && !side[0].measured; plain {
+					side[0].constant = l
+					return
+				}
+			}
+		}, ok
+	})
+	if err == nil && !plain {
+		return fmt.Errorf("keep line %d has no side that is a plain length", n)
+	}
+	return err
+}
+
+// SetMatEdge changes the edge of mat line n, counted from 1.
+func (r *Recipe) SetMatEdge(n int, edge length.Length) error {
+	return r.setNth("mat line", n, func(s statement) (func(), bool) {
+		l, ok := s.(*matLine)
+		return func() { l.mat.Edge = edge }, ok
+	})
+}
+
+// SetTopper changes size and height of topper n, counted from 1. The size of a polygon is left as it is: see
+// SetTopperCorners; at has no meaning for a topper that is centred.
+func (r *Recipe) SetTopper(n int, size card.Size, at length.Length) error {
+	return r.setNth("topper", n, func(s statement) (func(), bool) {
+		l, ok := s.(*topperLine)
+		return func() {
+			if l.topper.Kind != card.Polygon {
+				l.topper.Size = size
+			}
+			if l.topper.Place != card.TopperCentre {
+				l.topper.At = at
+			}
+		}, ok
+	})
+}
+
+// SetTopperCorners changes the corners of topper n, a polygon.
+func (r *Recipe) SetTopperCorners(n int, corners []plane.Point) error {
+	return r.setNth("topper", n, func(s statement) (func(), bool) {
+		l, ok := s.(*topperLine)
+		return func() { l.topper.Points = append([]plane.Point(nil), corners...) }, ok
+	})
+}
+
+// setNth changes the n-th statement of a kind. find says whether a statement is of the kind, and returns the change.
+func (r *Recipe) setNth(what string, n int, find func(statement) (change func(), ok bool)) error {
+	count := 0
+	for _, l := range r.lines {
+		change, ok := find(l.statement)
+		if !ok {
+			continue
+		}
+		if count++; count == n {
+			change()
+			r.rebuild()
+			return nil
+		}
+	}
+	return fmt.Errorf("there is no %s %d", what, n)
+}
+
+// set changes the first statement of a piece that change takes.
+func (r *Recipe) set(piece, what string, change func(statement) bool) error {
+	in, found := false, false
+	for _, l := range r.lines {
+		switch s := l.statement.(type) {
+		case nil:
+		case *pieceLine:
+			in = s.name == piece
+			found = found || in
+		default:
+			if in && l.inner && change(s) {
+				r.rebuild()
+				return nil
+			}
+		}
+	}
+	if !found {
+		return fmt.Errorf("there is no piece %q", piece)
+	}
+	return fmt.Errorf("piece %s has no such line: %s", piece, what)
+}
+
+// setOnce changes a statement that may stand once at the head of a card, or puts a new one where it belongs: behind the
+// last line that comes before it in the order of keywords.
+func (r *Recipe) setOnce(change func(statement) bool, fresh statement) {
+	at := 0
+	for i, l := range r.lines {
+		if l.statement != nil && change(l.statement) {
+			r.rebuild()
+			return
+		}
+		if rank := headRank(l.statement); rank > 0 && rank < headRank(fresh) {
+			at = i + 1
+		}
+	}
+	r.lines = append(r.lines[:at:at], append([]line{{statement: fresh}}, r.lines[at:]...)...)
+	r.rebuild()
+}
+
+// headRank orders the lines at the head of a card.
+func headRank(s statement) int {
+	switch s.(type) {
+	case *titleLine:
+		return 1
+	case *unitsLine:
+		return 2
+	case *marksLine:
+		return 3
+	case *fitsLine:
+		return 4
+	}
+	return 0
+}

@@ -1,0 +1,309 @@
+package recipe
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"foldwright/card"
+	"foldwright/length"
+	"foldwright/plane"
+	"foldwright/problem"
+)
+
+// thickness is a length that is always written with its unit: a caliper, a thickness, the pitch of a ruler. It keeps the
+// unit in which the maker thinks of it, whatever the card's unit is.
+type thickness struct {
+	length.Length
+	unit length.Unit
+}
+
+// text writes the thickness in its unit, or in millimetres where that is not exact.
+func (t thickness) text() string {
+	if s, ok := t.Exact(t.unit); ok {
+		return s + " " + t.unit.String()
+	}
+	return card.Bare(t.Length, length.MM) + " mm"
+}
+
+// length reads a measurement: a number with or without a unit, a minus before it.
+func (p *lineParser) length() length.Length {
+	l, _ := p.measure()
+	return l.Length
+}
+
+// measure is length with the unit that was meant and the place of the number.
+func (p *lineParser) measure() (thickness, problem.Place) {
+	if p.failed {
+		return thickness{}, problem.Place{}
+	}
+	first, minus := p.tok, ""
+	if p.acceptSign("-") {
+		minus = "-"
+	}
+	if p.tok.kind != number {
+		p.wanted("a measurement", "")
+		return thickness{}, problem.Place{}
+	}
+	num := p.advance()
+	unit := p.unit(num)
+	l := p.exact(first, num, minus, unit)
+	p.r.sawMeasure(p.place(first))
+	return thickness{l, unit}, p.place(first)
+}
+
+// unit reads the unit behind a number; without one the card's unit is meant.
+func (p *lineParser) unit(num token) length.Unit {
+	t := p.tok
+	if t.kind == sign && t.text == "-" && t.glued && strings.Contains(p.sc.line[t.end:min(t.end+4, len(p.sc.line))], "/") {
+		p.fail("number", t, "a minus stands between a whole number and a fraction", "a space between them: 10 1/2", "")
+	}
+	if t.kind != word {
+		return p.r.unit
+	}
+	if u, ok := unitOf(t.text); ok {
+		p.advance()
+		return u
+	}
+	if meant := commonUnit(t.text); meant != "" {
+		p.fail("unit", t, quote(t.text)+" is not a unit of a recipe", "mm, cm, in or \"", p.inPlaceOf(t, meant))
+	} else if t.glued {
+		p.fail("unit", t, quote(t.text)+" stands right behind a number and is not a unit", "mm, cm, in or \"; or a space before the next word", "")
+	}
+	return p.r.unit
+}
+
+func unitOf(s string) (length.Unit, bool) {
+	switch s {
+	case "mm":
+		return length.MM, true
+	case "cm":
+		return length.CM, true
+	case "in":
+		return length.IN, true
+	}
+	return 0, false
+}
+
+// commonUnit returns the unit that a word stands for which people write and recipes do not.
+func commonUnit(s string) string {
+	switch strings.ToLower(s) {
+	case "inch", "inches", "ins", "in.":
+		return "in"
+	case "millimetre", "millimetres", "millimeter", "millimeters", "mms", "mm.":
+		return "mm"
+	case "centimetre", "centimetres", "centimeter", "centimeters", "cms", "cm.":
+		return "cm"
+	}
+	return ""
+}
+
+// exact turns a number into a length, or reports why it cannot be one.
+func (p *lineParser) exact(first, num token, minus string, unit length.Unit) length.Length {
+	if p.failed || p.tooManyDigits(num) {
+		return 0
+	}
+	l, err := length.Parse(minus+num.text, unit)
+	if err == nil {
+		return l
+	}
+	var inexact *length.NotExactError
+	var long *length.RangeError
+	switch {
+	case errors.As(err, &inexact):
+		try := p.replaced(first.off, p.lastMeasureEnd(num), card.Bare(inexact.Below, length.MM)+" mm")
+		p.fail("not-exact", first, err.Error(), "a length in whole millionths of a millimetre", try)
+	case errors.As(err, &long):
+		p.fail("too-long", first, err.Error(), "a shorter measurement", "")
+	default:
+		p.fail("number", first, err.Error(), "a number such as 10, 10.5, 10 1/2 or 10½", "")
+	}
+	return 0
+}
+
+// lastMeasureEnd returns where a measurement ends, its unit included: the token before the next one.
+func (p *lineParser) lastMeasureEnd(num token) int {
+	s := newScanner(p.sc.line)
+	s.off, s.col, s.lastEnd, s.last = num.end, num.col, num.end, number
+	if t := s.next(); t.kind == word && isUnit(t.text) {
+		return t.end
+	}
+	return num.end
+}
+
+func (p *lineParser) tooManyDigits(t token) bool {
+	const most = 20 // of package length; holds every measurement
+	if n := strings.IndexFunc(t.text, func(r rune) bool { return r == '/' || r == ' ' }); n > most || n < 0 && len(t.text) > most {
+		p.fail("number", t, quote(t.text)+" has too many digits", "a number of at most 20 digits", "")
+		return true
+	}
+	return false
+}
+
+// size reads W x H, and the place of W.
+func (p *lineParser) size() (card.Size, problem.Place) {
+	w, where := p.measure()
+	p.by()
+	return card.Size{W: w.Length, H: p.length()}, where
+}
+
+// by passes over the x between width and height.
+func (p *lineParser) by() {
+	if p.failed || p.acceptSign("x") {
+		return
+	}
+	t, line := p.tok, p.sc.line
+	try := ""
+	switch comma := t.kind == sign && t.text == ","; {
+	case comma && t.end < len(line) && isDigit(line[t.end]) && strings.ContainsAny(line[t.end:], "x×"):
+		p.fail("number", t, "a comma stands inside a number", "a decimal point: 10.5", p.inPlaceOf(t, "."))
+	case comma:
+		try = p.inPlaceOf(t, " x")
+	case t.kind == number:
+		try = p.inPlaceOf(t, "x "+t.text)
+	case t.kind == word || t.kind == sign:
+		try = p.inPlaceOf(t, "x")
+	}
+	p.wanted(`"x" and the second side`, try)
+}
+
+// point reads (x, y).
+func (p *lineParser) point() plane.Point {
+	p.expectSign("(")
+	x := p.length()
+	p.expectSign(",")
+	y := p.length()
+	p.expectSign(")")
+	return plane.Point{X: x, Y: y}
+}
+
+// points reads one point after the other.
+func (p *lineParser) points() []plane.Point {
+	out := []plane.Point{p.point()}
+	for !p.failed && p.tok.kind == sign && p.tok.text == "(" {
+		if !p.room(len(out), "corners") {
+			break
+		}
+		out = append(out, p.point())
+	}
+	return out
+}
+
+// room reports a list that is longer than any card needs.
+func (p *lineParser) room(n int, what string) bool {
+	const most = card.MaxScores
+	if n < most {
+		return true
+	}
+	p.fail("too-many", p.tok, fmt.Sprintf("there are more than %d %s in this line", most, what), fmt.Sprintf("at most %d %s", most, what), "")
+	return false
+}
+
+// whole reads a whole number that counts something.
+func (p *lineParser) whole(what string) (int, token) {
+	t := p.tok
+	if p.failed || t.kind != number {
+		p.wanted(what, "")
+		return 0, t
+	}
+	p.advance()
+	n, err := strconv.Atoi(t.text)
+	if err != nil || len(t.text) > 6 {
+		p.fail("number", t, quote(t.text)+" is not "+what, "a whole number", "")
+		return 0, t
+	}
+	return n, t
+}
+
+// numbers reads score numbers: 3, 8.
+func (p *lineParser) numbers() (numbers []int, places []problem.Place) {
+	for p.room(len(numbers), "scores") {
+		n, t := p.whole("the number of a score")
+		numbers, places = append(numbers, n), append(places, p.place(t))
+		if !p.acceptSign(",") {
+			break
+		}
+	}
+	return numbers, places
+}
+
+// decimal reads a measured value: 10 or 10.5, a minus before it.
+func (p *lineParser) decimal(what string) (float64, problem.Place) {
+	first, minus := p.tok, ""
+	if p.acceptSign("-") {
+		minus = "-"
+	}
+	if p.failed || p.tok.kind != number {
+		p.wanted(what, "")
+		return 0, problem.Place{}
+	}
+	t := p.advance()
+	if p.tooManyDigits(t) {
+		return 0, problem.Place{}
+	}
+	f, err := strconv.ParseFloat(minus+t.text, 64)
+	if err != nil {
+		p.fail("number", t, quote(t.text)+" is not "+what, "a number such as 10 or 10.5", "")
+		return 0, problem.Place{}
+	}
+	return f, p.place(first)
+}
+
+// degrees reads an angle; the word deg or the sign ° may stand behind it, and must where strict.
+func (p *lineParser) degrees(strict bool) (float64, problem.Place) {
+	f, where := p.decimal("an angle in degrees")
+	if p.acceptSign("°") || p.accept("deg") {
+		return f, where
+	}
+	if strict {
+		p.expect("deg")
+	}
+	return f, where
+}
+
+// newtonPerRad reads a crease's stiffness: 0.2 N/rad.
+func (p *lineParser) newtonPerRad() (float64, problem.Place) {
+	f, where := p.decimal("a stiffness in N/rad")
+	p.expect("N")
+	p.expectSign("/")
+	p.expect("rad")
+	return f, where
+}
+
+// rational reads a number as an exact fraction, for factors: 2, 0.5, 1/3, 1 1/2, ½. ok is false for a fraction over zero.
+func rational(text string) (sum *big.Rat, ok bool) {
+	sum = new(big.Rat)
+	for _, part := range strings.Fields(text) {
+		if i := strings.IndexAny(part, vulgar); i >= 0 {
+			sum.Add(sum, vulgarValue(part[i:]))
+			part = part[:i]
+		}
+		if part == "" {
+			continue
+		}
+		if _, den, over := strings.Cut(part, "/"); over && strings.Trim(den, "0") == "" {
+			return nil, false
+		}
+		r, ok := new(big.Rat).SetString(part)
+		if !ok {
+			return nil, false
+		}
+		sum.Add(sum, r)
+	}
+	return sum, true
+}
+
+// vulgarValue returns the value of one of the characters of vulgar.
+func vulgarValue(s string) *big.Rat {
+	values := [...][2]int64{{1, 2}, {1, 4}, {3, 4}, {1, 8}, {3, 8}, {5, 8}, {7, 8}, {1, 3}, {2, 3}, {1, 5}, {2, 5}, {3, 5}, {4, 5}}
+	n := 0
+	for _, r := range vulgar {
+		if strings.HasPrefix(s, string(r)) {
+			return big.NewRat(values[n][0], values[n][1])
+		}
+		n++
+	}
+	return new(big.Rat)
+}
