@@ -131,7 +131,8 @@ func packages(t testing.TB) []pkg {
 		q.XTestImports = union(q.XTestImports, p.XTestImports)
 	}
 	for _, target := range [][]string{nil, {"GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0"}} {
-		cmd := exec.Command("go", "list", "-json=ImportPath,Dir,GoFiles,Imports,TestImports,XTestImports", "./...")
+		// -e: a package that does not build still shows what it imports, and its own build says what is wrong with it
+		cmd := exec.Command("go", "list", "-e", "-json=ImportPath,Dir,GoFiles,Imports,TestImports,XTestImports", "./...")
 		cmd.Env = append(os.Environ(), target...)
 		out, err := cmd.Output()
 		if err != nil {
@@ -275,7 +276,29 @@ func TestImports_fails(t *testing.T) {
 	}
 }
 
-// TestArchitecture: ARCHITECTURE.md has a sentence on every package that there is and on every module that they import.
+// required returns the modules that go.mod requires, at least one.
+func required(t testing.TB) []string {
+	t.Helper()
+	out, err := exec.Command("go", "mod", "edit", "-json").Output()
+	if err != nil {
+		t.Fatalf("go mod edit -json: %v", err)
+	}
+	var mod struct{ Require []struct{ Path string } }
+	if err := json.Unmarshal(out, &mod); err != nil {
+		t.Fatal(err)
+	}
+	var paths []string
+	for _, r := range mod.Require {
+		paths = append(paths, r.Path)
+	}
+	if len(paths) == 0 {
+		t.Fatal("go.mod requires nothing: nothing was checked")
+	}
+	return paths
+}
+
+// TestArchitecture: ARCHITECTURE.md has a sentence on every package that there is, on every module that they import, and
+// names every module that go.mod requires, because each comes with a licence.
 func TestArchitecture(t *testing.T) {
 	b, err := os.ReadFile("ARCHITECTURE.md")
 	if err != nil {
@@ -293,6 +316,11 @@ func TestArchitecture(t *testing.T) {
 					t.Errorf("ARCHITECTURE.md has no row | `%s` | in its table of dependencies", name)
 				}
 			}
+		}
+	}
+	for _, m := range required(t) {
+		if !strings.Contains(text, "`"+m+"`") {
+			t.Errorf("ARCHITECTURE.md does not name `%s`, which go.mod requires, and its licence", m)
 		}
 	}
 	if !strings.Contains(text, "\n```\n"+strings.TrimSpace(layers)+"\n```\n") {

@@ -136,7 +136,7 @@ func (c *purity) variable(v *ast.ValueSpec, embed bool) {
 // constantCalls are the functions that may make the value of a package variable: what they return depends on nothing but
 // their arguments and nobody changes it. sync.OnceValue puts a table off until it is first asked for.
 func constantCalls() []string {
-	return []string{"errors.New", "fmt.Errorf", "math.Inf", "math.Sqrt", "regexp.MustCompile", "strings.NewReplacer", "sync.OnceValue", "sync.OnceValues"}
+	return []string{"errors.New", "fmt.Errorf", "math.Inf", "math.Sqrt", "regexp.MustCompile", "strings.NewReplacer", "sync.OnceValue", "sync.OnceValues", "time.Date"}
 }
 
 // plainCall says whether a call makes a constant of sorts.
