@@ -51,7 +51,7 @@ deps:
 
 # Everything above the program itself must build for the browser (see deps_test.go).
 wasm:
-	GOOS=js GOARCH=wasm $(GO) build $$($(GO) list ./... | grep -v -e '/studio' -e '/cmd/foldwright' -e '/internal/' -e '/drawing/conform')
+	GOOS=js GOARCH=wasm $(GO) build $$(GOOS=js GOARCH=wasm $(GO) list ./... | grep -v -e '/studio' -e '/cmd/foldwright' -e '/internal/' -e '/drawing/conform' -e '^foldwright$$')
 
 race:
 	@command -v $${CC:-gcc} >/dev/null || { echo "race: the race detector needs a C compiler (Debian: apt-get install gcc libc6-dev)"; exit 1; }
