@@ -1,0 +1,125 @@
+package drawing
+
+import "math"
+
+// The inks, as if printed on uncoated card: a blue-black, a brick red, a harbour blue and two greys. Every ink has a
+// contrast of at least 4.5 to every face it may lie on (TestPalette).
+var (
+	inkBlack  = Colour{0x1f, 0x2a, 0x33}
+	inkBrick  = Colour{0x8c, 0x2f, 0x1b}
+	inkBlue   = Colour{0x17, 0x4e, 0x7c}
+	inkSlate  = Colour{0x45, 0x50, 0x59}
+	inkMoss   = Colour{0x3d, 0x55, 0x2e}
+	inkRed    = Colour{0xa3, 0x12, 0x2a}
+	paperTone = Colour{0xfb, 0xf9, 0xf3}
+	paleRed   = Colour{0xf6, 0xcf, 0xcb}
+	white     = Colour{0xff, 0xff, 0xff}
+)
+
+// Tints is how many stocks can be told apart by tint.
+const Tints = 6
+
+// tints are the outer faces of stocks, in an order that keeps neighbours apart in hue and in grey.
+var tints = [Tints]Colour{
+	{0xc4, 0xd6, 0xdc}, // sea mist
+	{0xf1, 0xea, 0xd8}, // chalk
+	{0xd3, 0xd0, 0xb0}, // dune grass
+	{0xee, 0xd3, 0xc4}, // shell
+	{0xcb, 0xc9, 0xd8}, // heather
+	{0xe6, 0xe4, 0xe2}, // gull
+}
+
+// innerMix is how far an inner face is paler than the outer face; shadeMix how far the deepest shade goes towards ink.
+const (
+	innerMix = 0.62
+	shadeMix = 0.20
+)
+
+// White and PaperTone are the grounds a picture may have: a white sheet, or the tone of uncoated paper.
+func White() Colour     { return white }
+func PaperTone() Colour { return paperTone }
+
+// Widths of lines in mm, from the pen sizes of ISO 128 (0.25, 0.35, 0.5 …), wide : narrow = 2 : 1.
+const (
+	Wide   = 0.5
+	Narrow = 0.25
+)
+
+// Pen is how a line is drawn: its ink, its width in mm and its dashes (dash, gap, … in mm; none for a continuous line).
+// Lines end square at their end points (butt) and turn corners round.
+type Pen struct {
+	Ink   Colour
+	Width float64
+	Dash  []float64
+}
+
+// Pen returns the pen of a line role; false for None and for roles that are no lines.
+//
+// The dashes follow the order of ISO 128-2 (dash, gap, dot, gap) with lengths of our own: the standard's long dash of
+// 24 line widths would leave a score of 12 mm with a single dot, and a dot of half a width vanishes in print.
+func (r Role) Pen() (Pen, bool) {
+	switch r {
+	case Cut:
+		return Pen{inkBlack, Wide, nil}, true
+	case ScoreMountain:
+		return Pen{inkBrick, Narrow, []float64{5, 1, 0.75, 1}}, true
+	case ScoreValley:
+		return Pen{inkBlue, Narrow, []float64{2, 1.25}}, true
+	case ScoreEither:
+		return Pen{inkMoss, Narrow, nil}, true
+	case ScoreStraight:
+		return Pen{inkSlate, Narrow, []float64{7, 1}}, true
+	case Frame, Dimension:
+		return Pen{inkSlate, Narrow, nil}, true
+	case Hidden:
+		return Pen{inkSlate, Narrow, []float64{0.5, 0.75}}, true
+	case Outline:
+		return Pen{inkBlack, Wide, nil}, true
+	case Edge, Mark:
+		return Pen{inkBlack, Narrow, nil}, true
+	case Glue:
+		return Pen{inkSlate.Mixed(white, 0.35), Narrow, nil}, true
+	case Trouble:
+		return Pen{inkRed, Wide, nil}, true
+	}
+	return Pen{}, false
+}
+
+// Colour returns the colour of a fill; false for None and for roles that fill nothing.
+func (s Style) Colour() (Colour, bool) {
+	switch s.Role {
+	case Paper:
+		return white, true
+	case FaceOuter:
+		return s.shaded(s.tint()), true
+	case FaceInner:
+		return s.shaded(s.tint().Mixed(white, innerMix)), true
+	case Solid:
+		return inkBlack, true
+	case Dimension:
+		return inkSlate, true
+	case TroubleArea:
+		return paleRed, true
+	}
+	return Colour{}, false
+}
+
+func (s Style) tint() Colour { return tints[((s.Tint%Tints)+Tints)%Tints] }
+
+func (s Style) shaded(c Colour) Colour {
+	step := math.Round(min(1, max(0, s.Shade)) * 32)
+	return c.Mixed(inkBlack, shadeMix*step/32)
+}
+
+// Ink returns the colour of a text role; false for roles that are no texts.
+func (r Role) Ink() (Colour, bool) {
+	switch r {
+	case TextPlain:
+		return inkBlack, true
+	case TextQuiet:
+		return inkSlate, true
+	case TextTrouble:
+		return inkRed, true
+	}
+	return Colour{}, false
+}

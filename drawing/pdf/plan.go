@@ -1,0 +1,186 @@
+package pdf
+
+import (
+	"math"
+
+	"foldwright/drawing"
+)
+
+// Plan says which drawing lies where on which page.
+type Plan struct {
+	Paper Paper
+	Pages []Page
+}
+
+// Page is one sheet with one or more drawings, or with one tile of a large one.
+type Page struct {
+	// Sideways: the long side of the paper is level.
+	Sideways bool
+	Places   []Place
+}
+
+// Place is a drawing, or a part of one, on a page.
+type Place struct {
+	// Drawing counts from 0.
+	Drawing int
+	// Turned: the drawing is turned a quarter counter-clockwise.
+	Turned bool
+	// Left and Top are where the window's top left corner lies on the page, in mm from the page's top left corner.
+	Left, Top float64
+	// Window is the part of the drawing shown, in mm, y up, after turning.
+	Window drawing.Box
+	// Row and Column count the tiles from 1, from the top left, of Rows x Columns; one tile is a whole drawing.
+	Row, Column, Rows, Columns int
+}
+
+// Tiled says whether the place shows only a part of its drawing.
+func (p Place) Tiled() bool { return p.Rows*p.Columns > 1 }
+
+// Tiles returns how many pages drawing n is cut into; 1 if it is whole.
+func (p Plan) Tiles(n int) int {
+	count := 0
+	for _, page := range p.Pages {
+		for _, place := range page.Places {
+			if place.Drawing == n {
+				count++
+			}
+		}
+	}
+	return count
+}
+
+// NewPlan lays drawings out on sheets, in their order: each on the first page that has room for it, else on a new one.
+// A drawing is turned only if it would be tiled otherwise, and tiled into as few pages as can be. Drawings must have
+// sizes above 0.
+func NewPlan(drawings []*drawing.Drawing, paper Paper) Plan {
+	l := &layouter{paper: paper}
+	for i, d := range drawings {
+		l.add(i, d)
+	}
+	plan := Plan{Paper: paper}
+	for _, p := range l.pages {
+		plan.Pages = append(plan.Pages, p.page)
+	}
+	return plan
+}
+
+type layouter struct {
+	paper Paper
+	pages []*openPage
+}
+
+// openPage is a page that may take more drawings: rows of drawings from the top down.
+type openPage struct {
+	page Page
+	full bool
+	rows []shelf
+}
+
+// shelf is a row of drawings; x is where the next one would begin, all in mm from the page's top left corner.
+type shelf struct{ x, top, high float64 }
+
+// attempt is a way of putting a drawing on a sheet.
+type attempt struct{ sideways, turned bool }
+
+// attempts lists the ways, best first: text stays upright for the reader as long as that can be.
+var attempts = [...]attempt{{false, false}, {true, false}, {false, true}, {true, true}}
+
+func (l *layouter) add(i int, d *drawing.Drawing) {
+	for _, a := range attempts {
+		w, h := turnedSize(d, a.turned)
+		if !l.paper.sheet(a.sideways).fits(w, h) {
+			continue
+		}
+		for _, p := range l.pages {
+			if !a.turned && p.take(l.paper, i, d) {
+				return
+			}
+		}
+		p := &openPage{page: Page{Sideways: a.sideways}, full: a.turned}
+		l.pages = append(l.pages, p)
+		p.put(l.paper, i, d, a.turned)
+		return
+	}
+	l.tile(i, d)
+}
+
+// take puts the drawing on the page, unturned, if it has room.
+func (p *openPage) take(paper Paper, i int, d *drawing.Drawing) bool {
+	if p.full {
+		return false
+	}
+	return p.put(paper, i, d, false)
+}
+
+// put finds room on the rows that there are or opens a new one below.
+func (p *openPage) put(paper Paper, i int, d *drawing.Drawing, turned bool) bool {
+	left, top, roomW, roomH := paper.sheet(p.page.Sideways).room()
+	w, h := turnedSize(d, turned)
+	high := h + captionRow
+	for k := range p.rows {
+		r := &p.rows[k]
+		if r.x+w <= left+roomW+0.01 && high <= r.high+0.01 {
+			p.place(i, d, turned, r.x, r.top)
+			r.x += w + apart
+			return true
+		}
+	}
+	low := top + roomH
+	if n := len(p.rows); n > 0 {
+		top = p.rows[n-1].top + p.rows[n-1].high + apart
+	}
+	if w > roomW+0.01 || top+high > low+0.01 {
+		return false
+	}
+	p.place(i, d, turned, left, top)
+	p.rows = append(p.rows, shelf{left + w + apart, top, high})
+	return true
+}
+
+func (p *openPage) place(i int, d *drawing.Drawing, turned bool, left, top float64) {
+	p.page.Places = append(p.page.Places, Place{
+		Drawing: i, Turned: turned, Left: left, Top: top + captionRow, Window: whole(d, turned),
+		Row: 1, Column: 1, Rows: 1, Columns: 1,
+	})
+}
+
+// tile cuts a drawing into equal windows that overlap, one to a page.
+func (l *layouter) tile(i int, d *drawing.Drawing) {
+	best, rows, columns := attempts[0], 0, 0
+	for _, a := range attempts {
+		w, h := turnedSize(d, a.turned)
+		_, _, roomW, roomH := l.paper.sheet(a.sideways).room()
+		r, c := tilesAlong(h, roomH), tilesAlong(w, roomW)
+		if rows == 0 || r*c < rows*columns {
+			best, rows, columns = a, r, c
+		}
+	}
+	w, h := turnedSize(d, best.turned)
+	left, top, _, _ := l.paper.sheet(best.sideways).room()
+	for r := range rows {
+		for c := range columns {
+			x0, x1 := tileSpan(w, columns, c)
+			y0, y1 := tileSpan(h, rows, rows-1-r) // rows count from the top
+			l.pages = append(l.pages, &openPage{full: true, page: Page{Sideways: best.sideways, Places: []Place{{
+				Drawing: i, Turned: best.turned, Left: left, Top: top,
+				Window: drawing.Box{Min: drawing.Point{X: x0, Y: y0}, Max: drawing.Point{X: x1, Y: y1}},
+				Row:    r + 1, Column: c + 1, Rows: rows, Columns: columns,
+			}}}})
+		}
+	}
+}
+
+// tilesAlong returns how many windows of at most room mm, overlapping, cover size mm.
+func tilesAlong(size, room float64) int {
+	if size <= room {
+		return 1
+	}
+	return int(math.Ceil((size - overlap) / (room - overlap)))
+}
+
+// tileSpan returns where window k of n begins and ends along size mm. The windows are equally long.
+func tileSpan(size float64, n, k int) (from, to float64) {
+	long := (size + float64(n-1)*overlap) / float64(n)
+	from = float64(k) * (long - overlap)
+	return from, from + long
+}

@@ -1,0 +1,184 @@
+package drawing
+
+import "math"
+
+// pinned is a label on an axis: the place it belongs to and the room it needs along the axis, in mm.
+type pinned struct{ at, room float64 }
+
+// hang tells where a label sits at its pin.
+type hang uint8
+
+const (
+	centred hang = iota
+	before       // ends at the pin
+	after        // starts at the pin
+)
+
+// slot is where a label has been put: its row (0 is next to the edge) and the stretch of the axis that it fills.
+type slot struct {
+	row      int
+	hang     hang
+	from, to float64
+}
+
+// Space kept free, in mm: between a flagged label and its own pin, and between a label and another label's pin.
+const (
+	flagGap  = 0.8
+	pinClear = 0.5
+)
+
+var unbounded = math.Inf(1)
+
+// place returns one slot for every item, so that no label overlaps another and none lies on the pin of a label in a
+// deeper row. Items come by rising place. Labels stay between lo and hi where that can be done; others stick out.
+//
+// Items are taken from both ends of a crowd towards a split: left of it a label that finds no room beside its pin hangs
+// before the pin in a deeper row, right of it behind the pin, and such a row always exists, because every pin that
+// reaches as deep lies on the other side. The split with the fewest rows wins.
+func place(items []pinned, gap, lo, hi float64) []slot {
+	slots := make([]slot, 0, len(items))
+	for len(items) > 0 {
+		n := crowd(items, gap)
+		slots = append(slots, placeCrowd(items[:n], gap, lo, hi)...)
+		items = items[n:]
+	}
+	return slots
+}
+
+// crowd returns how many of the first items may get into each other's way.
+func crowd(items []pinned, gap float64) int {
+	reach := -unbounded // the farthest place that labels so far can fill
+	for i, it := range items {
+		if i > 0 && it.at-it.room-flagGap-max(gap, pinClear) > reach {
+			return i
+		}
+		reach = max(reach, it.at+it.room+flagGap)
+	}
+	return len(items)
+}
+
+// manySplits bounds the work in a crowd: beyond so many items only the ends and the middle are tried as splits.
+const manySplits = 40
+
+func placeCrowd(items []pinned, gap, lo, hi float64) []slot {
+	n := len(items)
+	var best *placer
+	for split := 0; split <= n; split++ {
+		if n > manySplits && split != n && split != n/2 {
+			continue
+		}
+		p := &placer{items: items, gap: gap, lo: lo, hi: hi, slots: make([]slot, n), done: make([]bool, n)}
+		for i := range split {
+			p.put(i, before)
+		}
+		for i := n - 1; i >= split; i-- {
+			p.put(i, after)
+		}
+		if best == nil || p.cost() < best.cost() {
+			best = p
+		}
+	}
+	return best.slots
+}
+
+// placer puts the labels of one crowd one after another.
+type placer struct {
+	items  []pinned
+	gap    float64
+	lo, hi float64
+	slots  []slot
+	done   []bool
+}
+
+// put gives item i the shallowest slot that is free; where all else is taken it hangs on the outer side of its pin, in a
+// row below all others.
+func (p *placer) put(i int, outer hang) {
+	inner := before + after - outer
+	p.done[i] = true
+	for _, bounded := range []bool{true, false} {
+		for row := range p.rows() + 1 {
+			for _, h := range []hang{centred, outer, inner} {
+				s := p.at(i, row, h)
+				if inside := s.from >= p.lo && s.to <= p.hi; inside == bounded && p.free(i, s) {
+					p.slots[i] = s
+					return
+				}
+			}
+		}
+	}
+	p.slots[i] = p.at(i, p.rows(), outer)
+}
+
+// rows returns how many rows the labels that are placed fill.
+func (p *placer) rows() int {
+	n := 0
+	for i, s := range p.slots {
+		if p.done[i] {
+			n = max(n, s.row+1)
+		}
+	}
+	return n
+}
+
+// cost weighs a whole placing: labels that stick out, then rows, then how deep the labels hang, then flags.
+func (p *placer) cost() int {
+	out, deep, flags := 0, 0, 0
+	for _, s := range p.slots {
+		if s.from < p.lo || s.to > p.hi {
+			out++
+		}
+		deep += s.row
+		if s.hang != centred {
+			flags++
+		}
+	}
+	n := len(p.items) + 1
+	return ((out*n+p.rows())*n*n+deep)*n + flags
+}
+
+func (p *placer) at(i, row int, h hang) slot {
+	it := p.items[i]
+	from := it.at - it.room/2
+	switch h {
+	case before:
+		from = it.at - flagGap - it.room
+	case after:
+		from = it.at + flagGap
+	}
+	return slot{row, h, from, from + it.room}
+}
+
+// free says whether label i may take the slot: it overlaps no label, lies on no pin that passes or may yet pass, and its
+// own pin crosses no label.
+func (p *placer) free(i int, s slot) bool {
+	for j, t := range p.slots {
+		if j == i {
+			continue
+		}
+		at := p.items[j].at
+		covered := s.from-pinClear < at && at < s.to+pinClear
+		if !p.done[j] {
+			if covered {
+				return false
+			}
+			continue
+		}
+		crosses := t.from-pinClear < p.items[i].at && p.items[i].at < t.to+pinClear
+		switch {
+		case t.row == s.row && s.from < t.to+p.gap && t.from < s.to+p.gap,
+			t.row > s.row && covered,
+			t.row < s.row && crosses:
+			return false
+		}
+	}
+	return true
+}
+
+// rows returns how many rows the slots fill.
+func rows(slots []slot) int {
+	n := 0
+	for _, s := range slots {
+		n = max(n, s.row+1)
+	}
+	return n
+}
