@@ -2,7 +2,9 @@ package flat
 
 import (
 	"context"
+	"slices"
 
+	"foldwright/card"
 	"foldwright/pattern"
 	"foldwright/plane"
 )
@@ -129,4 +131,24 @@ func (c *Closed) Alternatives(ctx context.Context, most int) []Alternative {
 		}
 	}
 	return out
+}
+
+// Sense returns the way in which a hinge is folded in the closed card: as its score says or, where the score does not say,
+// as the layer order has it. A hinge that is straight keeps the sense of its score.
+func (c *Closed) Sense(hinge int) card.Sense {
+	h := c.Assembly.Hinges[hinge]
+	if h.Sense != card.Either || !c.Folded[hinge] || !c.OrderOK {
+		return h.Sense
+	}
+	for _, cell := range c.Overlay.Cells {
+		a, b := slices.Index(cell.Stack, h.A), slices.Index(cell.Stack, h.B)
+		if a < 0 || b < 0 {
+			continue
+		}
+		if (a < b) == !c.At[h.A].Flips() {
+			return card.Mountain
+		}
+		return card.Valley
+	}
+	return card.Either
 }

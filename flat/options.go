@@ -23,13 +23,23 @@ type option struct {
 	folds  int
 	offTab int
 	miss   float64
+	weight float64
 }
 
-// better orders options: smaller miss, smaller own outline, fewer folds, more folds at tabs, then the way that is straight at the
+// weigh sets the first criterion of an option: nothing where all loops close, else the own outline made larger by how far
+// it misses, so that both what nearly closes and what folds up small are kept.
+func (o *option) weigh(slack length.Length) {
+	o.weight = 0
+	if slack > 0 {
+		o.weight = o.own * (1 + o.miss/float64(slack))
+	}
+}
+
+// better orders options: smaller weight, smaller own outline, fewer folds, more folds at tabs, then the way that is straight at the
 // earlier scores.
 func better(a, b *option) int {
 	return cmp.Or(
-		compareClose(a.miss, b.miss),
+		compareClose(a.weight, b.weight),
 		compareClose(a.own, b.own),
 		cmp.Compare(a.folds, b.folds),
 		cmp.Compare(a.offTab, b.offTab),
@@ -277,9 +287,11 @@ func (f *folder) keep(k int) {
 	}
 	key := f.key()
 	list, known := f.found[key]
-	full := len(list) >= f.most
-	if full && compareClose(o.miss, list[len(list)-1].miss) >= 0 && compareClose(o.own, list[len(list)-1].own) >= 0 {
-		return
+	if o.weigh(f.slack); len(list) >= f.most {
+		last := list[len(list)-1]
+		if compareClose(o.weight, last.weight) >= 0 && compareClose(o.own, last.own) >= 0 {
+			return
+		}
 	}
 	if !known {
 		f.order = append(f.order, key)

@@ -39,6 +39,8 @@ type searcher struct {
 	roots  []plane.Motion
 	found  []*candidate
 	leaves int
+	// accept, if set, says which near misses are of interest.
+	accept func(*candidate) bool
 	// alone remembers which options have a layer order without the rest of the card.
 	alone   map[*option]bool
 	stopped bool
@@ -231,6 +233,9 @@ func smaller(x, y *candidate) int {
 func (s *searcher) take(c *candidate) {
 	if s.slack == 0 {
 		s.found = append(s.found, c)
+		return
+	}
+	if s.accept != nil && !s.accept(c) {
 		return
 	}
 	i, _ := slices.BinarySearchFunc(s.found, c, smaller)

@@ -144,3 +144,51 @@ func BenchmarkExplainGood(b *testing.B) {
 		Explain(context.Background(), a)
 	}
 }
+
+func TestSlips(t *testing.T) {
+	for k := -1; k < 10; k++ {
+		for _, d := range []length.Length{-length.Inch / 8, length.Inch / 8} {
+			c := standCard()
+			if k >= 0 {
+				c.Pieces[2].Scores[k].At += d
+			}
+			a, _ := pattern.Assemble(c)
+			got := Close(context.Background(), a)
+			if !got.LiesFlat() {
+				t.Log("spring", k+1, d, got.Clash)
+				m := Explain(context.Background(), a)
+				for _, g := range m.Gaps {
+					t.Log("     ", g.Name, g.DX, g.DY)
+				}
+				for _, cu := range m.Cures {
+					t.Log("     ", cu.Label, cu.From, cu.To)
+				}
+				continue
+			}
+			t.Log("spring", k+1, d, "flat")
+			for _, s := range got.Slips(context.Background()) {
+				t.Log("    slip", s.Label, s.From, s.To, s.Straight)
+			}
+		}
+	}
+}
+
+func TestWhich(t *testing.T) {
+	for _, k := range []int{1, 2, 3, 6} {
+		c := standCard()
+		c.Pieces[2].Scores[k].At += length.Inch / 8
+		a, _ := pattern.Assemble(c)
+		got := Close(context.Background(), a)
+		s := ""
+		for i, h := range a.Hinges {
+			if h.Copy == 2 || h.Copy == 3 {
+				if got.Folded[i] {
+					s += "1"
+				} else {
+					s += "0"
+				}
+			}
+		}
+		t.Log(k+1, s)
+	}
+}
