@@ -14,11 +14,8 @@ const (
 )
 
 // Gap is a statement that a reader saw and could not read. Piece is the piece in which it stands, "" for the card
-// itself; Word is the statement's first word, or [AnyWord] where that could not be told either.
+// itself; Word is the statement's first word.
 type Gap struct{ Piece, Word string }
-
-// AnyWord stands for every statement of a piece, or of the card.
-const AnyWord = "*"
 
 // Gaps holds what a reader could not read.
 type Gaps map[Gap]bool
@@ -73,10 +70,7 @@ func (k *checker) addNote(rule string, where problem.Place, what, needs, try str
 
 // gap says whether a reader left out a statement of the piece ("" for the card) that may begin with one of the words.
 func (k *checker) gap(piece string, words ...string) bool {
-	if len(k.gaps) == 0 {
-		return false
-	}
-	for _, w := range append(words, AnyWord) {
+	for _, w := range words {
 		if k.gaps[Gap{piece, w}] {
 			return true
 		}

@@ -1,6 +1,8 @@
 package card
 
 import (
+	"math"
+
 	"foldwright/length"
 	"foldwright/problem"
 )
@@ -51,7 +53,11 @@ func (k *checker) checkGlues() {
 
 func (k *checker) checkPlacing(g Glue) {
 	if !(g.TurnedDeg >= 0 && g.TurnedDeg < 360) {
-		k.add("turned-range", g.TurnedWhere, "turned "+number(g.TurnedDeg), "from 0 up to, but not, 360; a quarter turn to the right is turned 270", "")
+		needs := "from 0 up to, but not, 360"
+		if same := math.Mod(math.Mod(g.TurnedDeg, 360)+360, 360); same < 360 { // false for NaN and the infinities
+			needs += ": turned " + number(same) + " is the same"
+		}
+		k.add("turned-range", g.TurnedWhere, "turned "+number(g.TurnedDeg)+" is not within one turn", needs, "")
 	}
 	for _, l := range []length.Length{g.Over, g.Up} {
 		if l.Abs() > length.Max {

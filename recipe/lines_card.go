@@ -57,6 +57,7 @@ func readUnits(p *lineParser) statement {
 		}
 		if meant := commonUnit(p.tok.text); meant != "" {
 			p.fail("unit", p.tok, quote(p.tok.text)+" is not a unit of a recipe", "mm, cm or in", p.inPlaceOf(p.tok, meant))
+			p.r.unit, _ = unitOf(meant) // the lines below mean it
 			return nil
 		}
 	}
@@ -115,14 +116,18 @@ func readStock(p *lineParser) statement {
 	if s.Name == "" {
 		return nil
 	}
+	s.GrammageWhere, s.CaliperWhere = s.Where, s.Where // should the line break off before them
 	if p.tok.kind == quoted {
 		s.Label = p.text()
 	}
-	s.Grammage, s.GrammageWhere = p.decimal("the grammage")
+	grams, at := p.decimal("the grammage")
 	p.expect("gsm")
 	p.expectSign(",")
 	caliper, where := p.measure()
-	s.Caliper, s.CaliperWhere, l.unit = caliper.Length, where, caliper.unit
+	if !p.failed {
+		s.Grammage, s.GrammageWhere = grams, at
+		s.Caliper, s.CaliperWhere, l.unit = caliper.Length, where, caliper.unit
+	}
 	p.eachOption(nil, func(option string) {
 		switch option {
 		case "grain":

@@ -111,7 +111,7 @@ func readScore(p *lineParser) statement {
 			return nil
 		}
 		l.scores = append(l.scores, card.Score{Kind: l.kind, At: at.Length, Where: where})
-		if !p.acceptSign(",") {
+		if !p.another(number) {
 			break
 		}
 	}
@@ -258,7 +258,7 @@ func readPanels(p *lineParser) statement {
 			return nil
 		}
 		l.names = append(l.names, item)
-		if !p.acceptSign(",") {
+		if !p.another(word) {
 			return l
 		}
 	}
@@ -275,7 +275,7 @@ func (p *lineParser) times(item *panelNames) {
 		p.checkTimes(n, t)
 		return
 	}
-	if digits, ok := strings.CutPrefix(p.tok.text, "x"); ok && p.tok.kind == word && digits != "" && strings.Trim(digits, "0123456789") == "" {
+	if digits := strings.TrimLeft(p.tok.text, "xX"); p.tok.kind == word && len(digits) == len(p.tok.text)-1 && digits != "" && strings.Trim(digits, "0123456789") == "" {
 		t := p.advance()
 		n, err := strconv.Atoi(digits)
 		if err != nil || len(digits) > 6 {

@@ -16,7 +16,7 @@ func readMat(p *lineParser) statement {
 	m.Where = p.place(p.tok)
 	for p.room(len(m.Panels), "panels") {
 		m.Panels = append(m.Panels, p.panelRef())
-		if !p.acceptSign(",") {
+		if p.isWord("of") || !p.another(word) {
 			break
 		}
 	}

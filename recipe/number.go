@@ -222,7 +222,7 @@ func (p *lineParser) numbers() (numbers []int, places []problem.Place) {
 	for p.room(len(numbers), "scores") {
 		n, t := p.whole("the number of a score")
 		numbers, places = append(numbers, n), append(places, p.place(t))
-		if !p.acceptSign(",") {
+		if !p.another(number) {
 			break
 		}
 	}

@@ -2,7 +2,6 @@ package recipe
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -34,13 +33,27 @@ func (p *lineParser) eachOption(thing func(string) string, read func(option stri
 	p.commaLeftOut(words)
 }
 
+// another passes over the comma before a further item of a list, and says whether there is one. An item of the list's
+// kind without a comma is reported.
+func (p *lineParser) another(item kind) bool {
+	if !p.failed && p.tok.kind == item {
+		p.noComma()
+	}
+	return p.acceptSign(",")
+}
+
 // commaLeftOut reports a word that could begin an option and lacks its comma.
 func (p *lineParser) commaLeftOut(words []string) {
 	if p.failed || p.tok.kind != word || !slices.Contains(words, p.tok.text) {
 		return
 	}
+	p.noComma()
+}
+
+// noComma reports the next token, which lacks a comma before it.
+func (p *lineParser) noComma() {
 	before := len(strings.TrimRightFunc(p.sc.line[:p.tok.off], unicode.IsSpace))
-	p.fail("line-form", p.tok, strconv.Quote(p.tok.text)+" has no comma before it", "a line such as: "+p.form,
+	p.fail("line-form", p.tok, quote(p.tok.text)+" has no comma before it", "a line such as: "+p.form,
 		p.replaced(before, p.tok.off, ", "))
 }
 

@@ -52,8 +52,6 @@ func (p *lineParser) wanted(what, try string) {
 		p.fail("stray-character", t, describeStray(t.text), "letters, digits and the signs of a recipe", "")
 	case t.kind == openQuote:
 		p.fail("open-quote", t, "the text that begins here has no quote at its end", needs, "")
-	case t.kind == endOfLine && len(p.sc.comment) > 1 && isDigit(p.sc.comment[1]):
-		p.fail("line-form", t, "the line ends where "+what+" belongs", "no space before "+clip(p.sc.comment)+": a # behind a space begins a comment", "")
 	case t.kind == endOfLine:
 		p.fail("line-form", t, "the line ends where "+what+" belongs", needs, "")
 	default:
@@ -219,8 +217,11 @@ func (p *lineParser) panelRef() card.PanelRef {
 	piece, panel, dot := strings.Cut(t.text, ".")
 	name, copy, ok := splitCopy(piece)
 	if !ok || !dot || !card.IsName(panel) {
-		p.fail("ref-form", t, quote(t.text)+" does not name a panel",
-			"a piece, a dot and a panel: wall.tab, or spring#1.tab for one of several copies", "")
+		needs := "a piece, a dot and a panel: wall.tab, or spring#1.tab for one of several copies"
+		if c := p.sc.comment; p.tok.kind == endOfLine && len(c) > 1 && isDigit(c[1]) {
+			needs = "no space before " + clip(strings.Fields(c)[0]) + ": a # behind a space begins a comment"
+		}
+		p.fail("ref-form", t, quote(t.text)+" does not name a panel", needs, "")
 		return card.PanelRef{}
 	}
 	return card.PanelRef{Piece: name, Copy: copy, Panel: panel, Where: p.place(t)}

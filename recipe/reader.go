@@ -138,7 +138,7 @@ func (r *reader) readable(text string) bool {
 		} else {
 			continue
 		}
-		r.unread(firstWord(text), true)
+		r.unread(firstWord(text))
 		return false
 	}
 	return true
@@ -153,17 +153,14 @@ func firstWord(text string) string {
 	return text[:n]
 }
 
-// unread records that a statement could not be read.
-func (r *reader) unread(first string, indented bool) {
-	k, known := r.keywords[first]
-	if !known {
-		first = card.AnyWord
-	}
-	if r.piece != nil && (k.inner || !known) {
-		r.gaps[card.Gap{Piece: r.piece.name, Word: first}] = true
-	}
-	if !k.inner && (known || !indented || r.piece == nil) {
+// unread records that a statement could not be read. A line that begins with no word of a recipe leaves no gap.
+func (r *reader) unread(first string) {
+	switch k, known := r.keywords[first]; {
+	case !known:
+	case !k.inner:
 		r.gaps[card.Gap{Word: first}] = true
+	case r.piece != nil:
+		r.gaps[card.Gap{Piece: r.piece.name, Word: first}] = true
 	}
 	if first == "piece" {
 		r.piece = &pieceScope{scope: newScope()}
@@ -175,13 +172,18 @@ func (r *reader) unread(first string, indented bool) {
 func (r *reader) readLine(text string) {
 	p := &lineParser{r: r, sc: newScanner(text)}
 	p.advance()
-	indented := p.tok.off > 0
 	if p.tok.kind == endOfLine {
 		r.comment(p.sc.comment, len(text) > 0 && text[0] != '#')
 		return
 	}
-	k, at := r.keyword(p, indented)
-	if k.read == nil || !r.belongs(p, k, at) {
+	k, at := r.keyword(p)
+	if k.read == nil {
+		return
+	}
+	if !r.belongs(p, k, at) {
+		if k.word == "piece" { // its lines must not fall to the piece above
+			r.unread(k.word)
+		}
 		return
 	}
 	p.form = k.form
@@ -236,14 +238,13 @@ func (r *reader) comment(text string, indented bool) {
 }
 
 // keyword finds the statement that a line begins with.
-func (r *reader) keyword(p *lineParser, indented bool) (keyword, problem.Place) {
+func (r *reader) keyword(p *lineParser) (keyword, problem.Place) {
 	t, at := p.tok, p.place(p.tok)
 	if k, ok := r.keywords[t.text]; ok && t.kind == word {
 		return k, at
 	}
 	if t.kind != word {
 		p.fail("unknown-line", t, "no line begins with "+quote(t.text), "a word such as card, stock, piece, size, score or glue; a comment begins with #", "")
-		r.unread("", indented)
 		return keyword{}, at
 	}
 	meant, ok := otherWords(t.text), true
@@ -252,10 +253,9 @@ func (r *reader) keyword(p *lineParser, indented bool) (keyword, problem.Place) 
 	}
 	if !ok {
 		p.fail("unknown-line", t, "no line begins with "+quote(t.text), "one of "+strings.Join(r.words, ", "), "")
-		r.unread("", indented)
 		return keyword{}, at
 	}
-	p.fail("unknown-line", t, fmt.Sprintf("no line begins with %s; did you mean %q?", quote(t.text), meant), "one of "+strings.Join(r.words, ", "), meant)
+	p.fail("unknown-line", t, fmt.Sprintf("no line begins with %s; did you mean %q?", quote(t.text), meant), "", meant)
 	p.failed, p.silent = false, true // read on as if it were the word that is meant, so that nothing below is lost
 	return r.keywords[meant], at
 }

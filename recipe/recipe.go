@@ -35,7 +35,7 @@ func Parse(file string, text []byte) (*Recipe, problem.List) {
 	out := r.recipe()
 	if !r.stopped {
 		for _, p := range card.CheckRead(out.card, r.gaps) {
-			if !r.told[p.Where.Line] {
+			if !r.told[p.Where.Line] || p.Where == out.card.Where { // what the whole card lacks is told there too
 				problems.Add(p)
 			}
 		}
