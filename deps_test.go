@@ -5,8 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -117,6 +119,7 @@ func (p pkg) name() string {
 // packages returns every package of the module, each once, with what it has when built here or for the browser.
 func packages(t testing.TB) []pkg {
 	t.Helper()
+	lookAtTree(t)
 	var all []pkg
 	add := func(p pkg) {
 		i := slices.IndexFunc(all, func(q pkg) bool { return q.ImportPath == p.ImportPath })
@@ -156,6 +159,21 @@ func packages(t testing.TB) []pkg {
 		t.Fatal("go list found no packages: nothing was checked")
 	}
 	return all
+}
+
+// lookAtTree lists every folder of the module. Go keeps the result of a test as long as what the test itself looked at
+// stays the same, and does not see what go list reads: without this a new import could pass on an old result.
+func lookAtTree(t testing.TB) {
+	t.Helper()
+	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
+		if err == nil && d.IsDir() && slices.Contains([]string{".git", "bin", "out", "node_modules"}, d.Name()) {
+			return filepath.SkipDir
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
 }
 
 func union(a, b []string) []string {
