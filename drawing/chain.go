@@ -93,9 +93,11 @@ const (
 	tick     = 1.2 // half the length of a tick
 	textGap  = 0.9 // between a line and figures
 	rowGap   = 1.6 // between rows of labels
-	noteGap  = 1.8 // between labels and the note below them
-	blockGap = 2.6 // between the ruler marks and the widths
-	labelGap = 1.5 // between labels of a row
+	// leaderGap keeps the end of a leader clear of the tails of a fraction in a label above it.
+	leaderGap = 0.7
+	noteGap   = 1.8 // between labels and the note below them
+	blockGap  = 2.6 // between the ruler marks and the widths
+	labelGap  = 1.5 // between labels of a row
 	// withinSlack lets a single figure stand centred below the end of the edge where labels are to stay within.
 	withinSlack = 1.5
 )
@@ -177,7 +179,7 @@ func (w *chainWriter) marks() {
 		case slots[i].hang != centred:
 			far = end[i]
 		case slots[i].row > 0:
-			far = start[i] - textGap/2
+			far = start[i] - leaderGap
 		}
 		w.add(w.line(Dimension, m.At, edgeGap, m.At, far))
 	}
@@ -297,7 +299,7 @@ func (w *chainWriter) outOfLine(rest []Span, line float64) {
 	}
 	slots, start, end := w.put(items, labels, lo, hi)
 	for i, s := range rest {
-		far := start[i] - textGap/2
+		far := start[i] - leaderGap
 		if slots[i].hang != centred {
 			far = end[i]
 		}

@@ -60,7 +60,10 @@ func arrow(tip, u Point) Polygon {
 func (m dimension) label(l Label) []Shape {
 	turn := math.Atan2(m.u.Y, m.u.X) * 180 / math.Pi
 	flipped := turn > 90+1e-9 || turn <= -90+1e-9
-	if flipped {
+	switch {
+	case flipped && turn > 0:
+		turn -= 180
+	case flipped:
 		turn += 180
 	}
 	up := Point{0, 1}.Turned(turn)

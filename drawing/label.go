@@ -44,12 +44,12 @@ func (l Label) width() float64 {
 	return max(TextRoom(l.Main, LabelSize, true), TextRoom(l.Sub, SubSize, false))
 }
 
-// height returns how high the label is, in mm, from the top of the figures to the lowest baseline.
+// height returns how high the label is, in mm, from the top of the figures to the lowest tail.
 func (l Label) height() float64 {
 	if l.Sub == "" {
-		return CapHeight * LabelSize
+		return CapHeight*LabelSize + tail(l.Main, LabelSize)
 	}
-	return CapHeight*(LabelSize+SubSize) + lineGap
+	return CapHeight*(LabelSize+SubSize) + lineGap + tail(l.Sub, SubSize)
 }
 
 // stacked returns the label as two lines, the top of the figures at the given point.

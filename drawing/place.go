@@ -45,28 +45,32 @@ func place(items []pinned, gap, lo, hi float64) []slot {
 	return slots
 }
 
-// crowd returns how many of the first items may get into each other's way.
+// crowd returns how many of the first items may get into each other's way: no label of theirs can touch one of the rest.
 func crowd(items []pinned, gap float64) int {
-	reach := -unbounded // the farthest place that labels so far can fill
+	back := make([]float64, len(items)+1) // how far to the left the labels from i on can reach
+	back[len(items)] = unbounded
+	for i := len(items) - 1; i >= 0; i-- {
+		back[i] = min(back[i+1], items[i].at-items[i].room-flagGap-max(gap, pinClear))
+	}
+	reach := -unbounded
 	for i, it := range items {
-		if i > 0 && it.at-it.room-flagGap-max(gap, pinClear) > reach {
-			return i
-		}
 		reach = max(reach, it.at+it.room+flagGap)
+		if back[i+1] > reach {
+			return i + 1
+		}
 	}
 	return len(items)
 }
 
-// manySplits bounds the work in a crowd: beyond so many items only the ends and the middle are tried as splits.
-const manySplits = 40
+// manySplits bounds the work in a crowd: of a larger number of splits only so many, evenly apart, are tried.
+const manySplits = 12
 
 func placeCrowd(items []pinned, gap, lo, hi float64) []slot {
 	n := len(items)
 	var best *placer
-	for split := 0; split <= n; split++ {
-		if n > manySplits && split != n && split != n/2 {
-			continue
-		}
+	tries := min(n, manySplits)
+	for try := range tries + 1 {
+		split := n * try / tries
 		p := &placer{items: items, gap: gap, lo: lo, hi: hi, slots: make([]slot, n), done: make([]bool, n)}
 		for i := range split {
 			p.put(i, before)
@@ -95,8 +99,9 @@ type placer struct {
 func (p *placer) put(i int, outer hang) {
 	inner := before + after - outer
 	p.done[i] = true
+	deepest := p.rows()
 	for _, bounded := range []bool{true, false} {
-		for row := range p.rows() + 1 {
+		for row := range deepest + 1 {
 			for _, h := range []hang{centred, outer, inner} {
 				s := p.at(i, row, h)
 				if inside := s.from >= p.lo && s.to <= p.hi; inside == bounded && p.free(i, s) {
@@ -106,7 +111,7 @@ func (p *placer) put(i int, outer hang) {
 			}
 		}
 	}
-	p.slots[i] = p.at(i, p.rows(), outer)
+	p.slots[i] = p.at(i, deepest, outer)
 }
 
 // rows returns how many rows the labels that are placed fill.

@@ -88,10 +88,7 @@ func (t Text) Corners() [4]Point {
 	case End:
 		left = -room
 	}
-	low, high := t.drop()-Descent*t.Size, t.drop()+CapHeight*t.Size
-	if !hangs(t.Words) {
-		low = t.drop()
-	}
+	low, high := t.drop()-tail(t.Words, t.Size), t.drop()+CapHeight*t.Size
 	var c [4]Point
 	for i, p := range [4]Point{{left, low}, {left + room, low}, {left + room, high}, {left, high}} {
 		c[i] = t.At.Add(p.Turned(t.TurnDeg))
@@ -99,8 +96,13 @@ func (t Text) Corners() [4]Point {
 	return c
 }
 
-// hangs says whether a line has letters below the baseline. Figures, and words made of letters without tails, do not.
-func hangs(words string) bool { return strings.ContainsAny(words, "gjpqyQ,;()[]{}|/_@§µ⁄") }
+// tail returns how far a line hangs below its baseline, in mm: figures, and words of letters without tails, do not.
+func tail(words string, size float64) float64 {
+	if strings.ContainsAny(words, "gjpqyQ,;()[]{}|/_@§µ⁄") {
+		return Descent * size
+	}
+	return 0
+}
 
 // Bounds returns the level box around the corners.
 func (t Text) Bounds() Box {
