@@ -39,8 +39,9 @@ type Closed struct {
 	OrderOK bool
 	// Clash names the panels in each other's way if not OrderOK.
 	Clash *Clash
-	// others are further choices that close, best first.
-	others []*candidate
+	// search and found are kept for Alternatives: what was taken, then what else closes, best first.
+	search *searcher
+	found  []*candidate
 }
 
 // LiesFlat says whether the card was folded shut with every loop closed and a layer order.
@@ -68,9 +69,11 @@ const orderLimit = 200
 
 // settle takes the first candidate that has a layer order.
 func (s *searcher) settle(found []*candidate) *Closed {
-	var first *Closed
+	var best *Closed // the most telling of those that have no order
+	telling := false
 	tried := 0
 	for i, c := range found {
+		n := 0
 		for v := range s.variants(c) {
 			tried++
 			closed := s.closed(v)
@@ -78,23 +81,24 @@ func (s *searcher) settle(found []*candidate) *Closed {
 			closed.Clash, gaveUp = order(s.a, closed.Overlay, closed.At, closed.Folded)
 			s.stopped = s.stopped || gaveUp
 			if closed.OrderOK = closed.Clash == nil; closed.OrderOK {
-				closed.others = append(append([]*candidate{}, found[:i]...), found[i+1:]...)
+				closed.search, closed.found = s, append([]*candidate{v}, slices.Delete(slices.Clone(found), i, i+1)...)
 				return closed
 			}
-			if first == nil {
-				first = closed
+			// A way in which every piece has an order on its own tells what is wrong between the pieces.
+			if n++; best == nil || (!telling && n > 1) {
+				best, telling = closed, n > 1
 			}
 			if s.ctx.Err() != nil || tried >= orderLimit {
-				first.Status = StoppedEarly
-				return first
+				best.Status = StoppedEarly
+				return best
 			}
 		}
 	}
-	first.Status = Contradictory
+	best.Status = Contradictory
 	if s.stopped {
-		first.Status = StoppedEarly
+		best.Status = StoppedEarly
 	}
-	return first
+	return best
 }
 
 // closed lays a candidate out.
@@ -118,16 +122,29 @@ type Alternative struct {
 }
 
 // Alternatives returns up to most further choices that close and have a layer order, best first: "also lies flat 198 wide".
+// Of the many ways to fold that differ only in how small the pieces fold up within the same outline, the smallest are given.
 func (c *Closed) Alternatives(ctx context.Context, most int) []Alternative {
-	s := &searcher{ctx: ctx, a: c.Assembly}
+	if c.search == nil {
+		return nil
+	}
+	s := *c.search
+	s.ctx = ctx
 	var out []Alternative
-	for i, o := range c.others {
-		if len(out) == most || i == 8*most || ctx.Err() != nil {
-			break
-		}
-		alt := s.closed(o)
-		if clash, _ := order(c.Assembly, alt.Overlay, alt.At, alt.Folded); clash == nil {
-			out = append(out, Alternative{Folded: alt.Folded, Box: alt.Box})
+	seen := [][]bool{c.Folded}
+	tries := 8 * most
+	for _, o := range c.found {
+		for v := range s.variants(o) {
+			if tries--; tries < 0 || len(out) == most || ctx.Err() != nil {
+				return out
+			}
+			alt := s.closed(v)
+			if compareClose(v.own, o.own) > 0 || slices.ContainsFunc(seen, func(f []bool) bool { return slices.Equal(f, alt.Folded) }) {
+				continue
+			}
+			if clash, _ := order(c.Assembly, alt.Overlay, alt.At, alt.Folded); clash == nil {
+				seen = append(seen, alt.Folded)
+				out = append(out, Alternative{Folded: alt.Folded, Box: alt.Box})
+			}
 		}
 	}
 	return out

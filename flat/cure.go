@@ -98,8 +98,9 @@ func grow(p *card.Piece, up bool, d length.Length) {
 type Miss struct {
 	Gaps  []Gap
 	Cures []Cure
-	// Folded is the choice of folds that comes nearest.
+	// Folded is the choice of folds that comes nearest, Box its outline.
 	Folded []bool
+	Box    plane.Box
 	// Joints names the glue joints each of which alone is in the way, where nothing comes near.
 	Joints []int
 }
@@ -123,7 +124,7 @@ func Explain(ctx context.Context, a *pattern.Assembly) *Miss {
 	}
 	m := &Miss{}
 	first := s.closed(near[0])
-	m.Folded = first.Folded
+	m.Folded, m.Box = first.Folded, first.Box
 	m.Gaps = gapsOf(a, first.At)
 	m.Cures = s.cures(near)
 	return m

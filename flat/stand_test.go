@@ -58,7 +58,7 @@ func TestStand(t *testing.T) {
 		t.Fatal(problems)
 	}
 	c := Close(context.Background(), a)
-	t.Log(c.Status, c.Box.W(), c.Box.H(), c.Clash, len(c.others))
+	t.Log(c.Status, c.Box.W(), c.Box.H(), c.Clash)
 	for i, h := range a.Hinges {
 		if c.Folded != nil && c.Folded[i] {
 			t.Log(a.Copies[h.Copy].Name, h.Score()+1)

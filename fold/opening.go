@@ -226,8 +226,9 @@ func (m *Model) apart(s *solver, x []float64, panels [2]int) float64 {
 	return s.frames[p].At(m.middle(p)).Sub(s.frames[q].At(m.middle(q))).Norm()
 }
 
-// farthest returns the two panels whose middles move apart most from closed to open: of several such pairs the first. For
-// a card that opens by pulling the panels are the first ones of the two pieces named.
+// farthest returns the two panels whose middles move apart most from closed to open: of several such pairs the first.
+// Panels that hang free, such as flaps, are left aside where there are loops. For a card that opens by pulling the panels
+// are the first ones of the two pieces named.
 func (m *Model) farthest(s *solver, open []float64) [2]int {
 	a := m.Assembly
 	if o := a.Card.Opening; o.Kind == card.OpensByPulling {
@@ -244,9 +245,16 @@ func (m *Model) farthest(s *solver, open []float64) [2]int {
 	}
 	m.frames(open, s.frames)
 	best, pair := 0.0, [2]int{}
+	bound := m.bound()
 	for i := range shut {
+		if !bound[i] {
+			continue
+		}
 		p := s.frames[i].At(m.middle(i))
 		for j := range i {
+			if !bound[j] {
+				continue
+			}
 			grown := p.Sub(s.frames[j].At(m.middle(j))).Norm() - shut[i].Sub(shut[j]).Norm()
 			if grown > best+1e-6 {
 				best, pair = grown, [2]int{j, i}
@@ -254,6 +262,25 @@ func (m *Model) farthest(s *solver, open []float64) [2]int {
 		}
 	}
 	return pair
+}
+
+// bound says which panels lie on a loop; all do where there is none.
+func (m *Model) bound() []bool {
+	out := make([]bool, len(m.Assembly.Panels))
+	for i := range m.loops {
+		for _, p := range [2]int{m.loops[i].p, m.loops[i].q} {
+			out[p] = true
+		}
+		for _, h := range m.loops[i].chain {
+			out[m.Assembly.Hinges[h.hinge].A], out[m.Assembly.Hinges[h.hinge].B] = true, true
+		}
+	}
+	if len(m.loops) == 0 {
+		for i := range out {
+			out[i] = true
+		}
+	}
+	return out
 }
 
 // pose completes a pose from its angles.

@@ -32,7 +32,7 @@ func load(t testing.TB, path string) *Model {
 }
 
 func TestStand(t *testing.T) {
-	m := load(t, "../recipe/testdata/harbour-light.card")
+	m := load(t, "../forms/harbour-light.card")
 	o := m.Path(context.Background(), 60)
 	t.Log(o.Outcome, len(o.Poses), o.LoopError(), o.Freedom, o.Width, o.Height, o.Depth, m.Assembly.Panels[o.Panels[0]].Ref, m.Assembly.Panels[o.Panels[1]].Ref)
 	for k, p := range o.Poses {
@@ -51,7 +51,7 @@ func TestStand(t *testing.T) {
 }
 
 func BenchmarkPath(b *testing.B) {
-	m := load(b, "../recipe/testdata/harbour-light.card")
+	m := load(b, "../forms/harbour-light.card")
 	for b.Loop() {
 		m.Path(context.Background(), 60)
 	}

@@ -1,0 +1,307 @@
+package proof
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"foldwright/card"
+	"foldwright/flat"
+	"foldwright/fold"
+	"foldwright/length"
+	"foldwright/pattern"
+	"foldwright/problem"
+)
+
+// say prints a length in the card's unit and in the other one.
+func (r *Report) say(l length.Length) string { return l.Both(r.Card.Unit) }
+
+// notFlat explains a card that does not lie flat.
+func (r *Report) notFlat(ctx context.Context) {
+	if r.Stopped {
+		r.Problems.Add(problem.Problem{
+			Rule: "flat-stopped", Where: r.Card.Where,
+			What:  "the search for the way this card folds shut was stopped before it came to an end",
+			Needs: "fewer scores that may be folded or not",
+			Try:   "say which scores are folded in the closed card: closed folds 3, 6",
+		})
+		return
+	}
+	r.Miss = flat.Explain(ctx, r.Assembly)
+	if c := r.Closed.Clash; c != nil && !r.Closed.OrderOK {
+		r.clash(c)
+		return
+	}
+	for _, g := range r.Miss.Gaps {
+		r.gap(g)
+	}
+	if len(r.Miss.Gaps) == 0 {
+		r.noWay()
+	}
+}
+
+// clash reports panels that no order of layers keeps apart.
+func (r *Report) clash(c *flat.Clash) {
+	a, b := r.Assembly.Panels[c.A], r.Assembly.Panels[c.B]
+	where := r.Assembly.Copies[a.Copy].Pattern.Piece.Where
+	r.Problems.Add(problem.Problem{
+		Rule: "layer-clash", Where: where,
+		What:  fmt.Sprintf("the card cannot lie flat in any order of its layers: %s and %s are in each other's way", a.Ref, b.Ref),
+		Needs: "folds and glue joints that leave every panel a place in front of or behind its neighbours",
+		Try:   r.tryCure(),
+	})
+}
+
+// gap reports a glue joint that does not meet.
+func (r *Report) gap(g flat.Gap) {
+	j := r.Assembly.Joints[g.Joint]
+	r.Problems.Add(problem.Problem{
+		Rule: "gap", Where: j.Glue.Where,
+		What: fmt.Sprintf("closed flat, %s misses its place on %s: it lands %s",
+			r.Assembly.Panels[j.A].Ref, r.Assembly.Panels[j.B].Ref, r.offset(g.DX, g.DY)),
+		Needs: "measurements with which it lands exactly",
+		Try:   r.tryCure(),
+		Notes: r.cureNote(),
+	})
+}
+
+// offset says where something lies: "6.35 mm (1/4 in) too far right".
+func (r *Report) offset(dx, dy length.Length) string {
+	var parts []string
+	add := func(d length.Length, plus, minus string) {
+		switch {
+		case d > 0:
+			parts = append(parts, r.say(d)+" too "+plus)
+		case d < 0:
+			parts = append(parts, r.say(-d)+" too "+minus)
+		}
+	}
+	add(dx, "far right", "far left")
+	add(dy, "high", "low")
+	return strings.Join(parts, " and ")
+}
+
+func (r *Report) tryCure() string {
+	if r.Miss == nil || len(r.Miss.Cures) == 0 {
+		return ""
+	}
+	return r.Say(r.Miss.Cures[0])
+}
+
+func (r *Report) cureNote() []problem.Note {
+	if r.Miss == nil || len(r.Miss.Cures) == 0 {
+		return nil
+	}
+	c := r.Miss.Cures[0]
+	if c.Kind != flat.MoveScore {
+		return nil
+	}
+	return []problem.Note{{Where: r.Card.Pieces[c.Piece].Scores[c.Score-1].Where, What: "that score is here"}}
+}
+
+// Say puts a cure into words that a maker can follow.
+func (r *Report) Say(c flat.Cure) string {
+	to, from := r.say(c.To), r.say(c.From)
+	switch c.Kind {
+	case flat.MoveScore:
+		return fmt.Sprintf("score %d of %s at %s instead of %s", c.Score, r.Card.Pieces[c.Piece].Name, to, from)
+	case flat.ShiftGlue:
+		g := r.Card.Glues[c.Piece]
+		way := "over"
+		if c.Up {
+			way = "up"
+		}
+		shift, _ := c.To.Exact(r.Card.Unit)
+		if shift == "" {
+			shift = c.To.Human(length.MM)
+		}
+		return fmt.Sprintf("glue %s with a shift: add \", %s %s\" to its glue line", refName(g.A)+" "+g.Joint.String()+" "+refName(g.B), way, shift)
+	case flat.ResizePiece:
+		return fmt.Sprintf("cut %s %s %s instead of %s", r.Card.Pieces[c.Piece].Name, to, axis(c.Up), from)
+	}
+	p := &r.Card.Pieces[c.Piece]
+	size := p.Size.W
+	if c.Up {
+		size = p.Size.H
+	}
+	label := r.panelLabel(c.Piece, c.Panel)
+	return fmt.Sprintf("panel %s of %s %s wide instead of %s: the scores behind it move by %s, and the piece is cut %s %s",
+		label, p.Name, to, from, r.say(c.Change().Abs()), r.say(size+c.Change()), axis(c.Up))
+}
+
+func refName(p card.PanelRef) string {
+	if p.Copy > 0 {
+		return fmt.Sprintf("%s#%d.%s", p.Piece, p.Copy, p.Panel)
+	}
+	return p.Piece + "." + p.Panel
+}
+
+func axis(up bool) string {
+	if up {
+		return "high"
+	}
+	return "wide"
+}
+
+func (r *Report) panelLabel(piece, panel int) string {
+	for _, c := range r.Assembly.Copies {
+		if c.Piece == piece {
+			return c.Pattern.Panels[panel].Label
+		}
+	}
+	return ""
+}
+
+// noWay reports a card for which no choice of folds comes near to closing.
+func (r *Report) noWay() {
+	if r.vertices() {
+		return
+	}
+	if len(r.Miss.Joints) == 0 {
+		r.Problems.Add(problem.Problem{
+			Rule: "no-way-flat", Where: r.Card.Where,
+			What:  "no choice of folds brings the glued panels together, and no single glue line is to blame",
+			Needs: "glue lines that can all be met at once",
+		})
+		return
+	}
+	for _, i := range r.Miss.Joints {
+		j := r.Assembly.Joints[i]
+		r.Problems.Add(problem.Problem{
+			Rule: "no-way-flat", Where: j.Glue.Where,
+			What: fmt.Sprintf("no choice of folds brings %s onto %s as this line says; without this line the card would lie flat",
+				r.Assembly.Panels[j.A].Ref, r.Assembly.Panels[j.B].Ref),
+			Needs: "another face (inside, outside, against, facing), another turn, or a measurement that is further off than " + r.say(13*length.Millimetre),
+		})
+	}
+}
+
+// vertices names the points where scores meet that cannot fold as asked, and says whether there are any.
+func (r *Report) vertices() bool {
+	any := false
+	for i, p := range r.Card.Pieces {
+		c := slices.IndexFunc(r.Assembly.Copies, func(c pattern.Copy) bool { return c.Piece == i })
+		if c < 0 {
+			continue
+		}
+		pat := r.Assembly.Copies[c].Pattern
+		for _, v := range flat.Vertices(pat) {
+			var senses []card.Sense
+			var must []bool
+			for _, h := range v.Hinges {
+				senses = append(senses, pat.Hinges[h].Sense)
+				must = append(must, p.ClosedFoldsSaid && slices.Contains(p.ClosedFolds, pat.Hinges[h].Score()+1))
+			}
+			if some, _ := v.FoldsFlat(senses, must); some || !p.ClosedFoldsSaid {
+				continue
+			}
+			any = true
+			residual := flat.Kawasaki(v.Sectors) * 180 / math.Pi
+			r.Problems.Add(problem.Problem{
+				Rule: "vertex", Where: p.Where,
+				What: fmt.Sprintf("piece %s: the %d scores that meet at (%s, %s) cannot fold flat together: every other angle sums to %.4g degrees",
+					p.Name, len(v.Hinges), v.At.X.Human(r.Card.Unit), v.At.Y.Human(r.Card.Unit), 180+residual/2),
+				Needs: "every other angle to sum to 180 degrees, and mountains and valleys that differ by two",
+			})
+		}
+	}
+	return any
+}
+
+// flatFindings judges a card that lies flat.
+func (r *Report) flatFindings() {
+	if f := r.Card.Fits; f != nil {
+		b := r.Closed.Outline()
+		if b.W() > f.W || b.H() > f.H {
+			r.Problems.Add(problem.Problem{
+				Rule: "fits", Where: r.Card.FitWhere,
+				What: fmt.Sprintf("closed, the card is %s by %s with its toppers", r.say(b.W()), r.say(b.H())),
+				Needs: fmt.Sprintf("at most %s by %s: it is too large by %s across and %s up",
+					r.say(f.W), r.say(f.H), r.say(max(0, b.W()-f.W)), r.say(max(0, b.H()-f.H))),
+			})
+		}
+	}
+	if len(r.Slips) > 0 {
+		r.slip(r.Slips[0])
+	}
+}
+
+func (r *Report) slip(s flat.Slip) {
+	var straight []string
+	for _, h := range s.Straight {
+		n := fmt.Sprint(r.Assembly.Hinges[h].Score() + 1)
+		if r.Assembly.Copies[r.Assembly.Hinges[h].Copy].Piece == s.Piece && !slices.Contains(straight, n) {
+			straight = append(straight, n)
+		}
+	}
+	p := r.Card.Pieces[s.Piece]
+	where := p.Where
+	if s.Kind == flat.MoveScore {
+		where = p.Scores[s.Score-1].Where
+	}
+	r.Problems.Add(problem.Problem{
+		Rule: "likely-slip", Severity: problem.Warning, Where: where,
+		What:  fmt.Sprintf("the card lies flat only with scores %s of %s left straight", strings.Join(straight, ", "), p.Name),
+		Needs: "if they are meant to fold shut, one measurement is off",
+		Try:   r.Say(s.Cure),
+	})
+}
+
+// openFindings judges the way from closed to open.
+func (r *Report) openFindings() {
+	o := r.Opening
+	where := r.Card.Opening.Where
+	if where.Line == 0 {
+		where = r.Card.Where
+	}
+	if o.Outcome == fold.Locks {
+		r.locks(where)
+	}
+	severity := problem.Error
+	note := "on its only way open"
+	if o.Freedom > 1 {
+		severity, note = problem.Warning, "on the way that was followed (it is loose, so another may be clear)"
+	}
+	for i, x := range r.Crossings {
+		if i == 3 {
+			break
+		}
+		r.Problems.Add(problem.Problem{
+			Rule: "panels-cross", Severity: severity, Where: where,
+			What: fmt.Sprintf("%s and %s pass through each other %s, %s",
+				r.Assembly.Panels[x.A].Ref, r.Assembly.Panels[x.B].Ref, note, r.moment(x.Pose)),
+			Needs: "panels that clear each other: narrower, or cut back where they meet",
+		})
+	}
+}
+
+func (r *Report) locks(where problem.Place) {
+	o := r.Opening
+	if o.Driver == card.OpensAt && len(o.Poses) > 1 {
+		reached := o.Poses[len(o.Poses)-1].Drive * 180 / math.Pi
+		r.Problems.Add(problem.Problem{
+			Rule: "opens-short", Where: where,
+			What:  fmt.Sprintf("the card opens to %.0f degrees and locks there", reached),
+			Needs: fmt.Sprintf("to open to %g degrees", r.Card.Opening.ToDeg),
+			Try:   fmt.Sprintf("opens at %s.%d to %.0f", r.Card.Opening.Piece.Piece, r.Card.Opening.Score, math.Floor(reached)),
+		})
+		return
+	}
+	r.Problems.Add(problem.Problem{
+		Rule: "opens-not", Where: where,
+		What:  "the closed card lies flat but is locked: nothing in it can open",
+		Needs: "scores and joints that leave it a way to move",
+	})
+}
+
+// moment says when on the way something happens.
+func (r *Report) moment(pose int) string {
+	p := r.Opening.Poses[pose]
+	if r.Opening.Driver == card.OpensAt {
+		return fmt.Sprintf("at %.0f degrees open (pose %d of %d)", p.Drive*180/math.Pi, pose+1, len(r.Opening.Poses))
+	}
+	return fmt.Sprintf("with %s and %s %.0f mm apart (pose %d of %d)", r.Assembly.Panels[r.Opening.Panels[0]].Ref,
+		r.Assembly.Panels[r.Opening.Panels[1]].Ref, p.Drive, pose+1, len(r.Opening.Poses))
+}

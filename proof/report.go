@@ -1,0 +1,108 @@
+package proof
+
+import (
+	"context"
+
+	"foldwright/card"
+	"foldwright/flat"
+	"foldwright/fold"
+	"foldwright/pattern"
+	"foldwright/problem"
+	"foldwright/recipe"
+)
+
+// Report is the outcome of proving one card.
+type Report struct {
+	// File is the name under which the recipe was read.
+	File string
+	// Recipe and Card are nil where the text could not be read.
+	Recipe *recipe.Recipe
+	Card   *card.Card
+	// Assembly is nil where the pieces are not sound, Closed where there is no assembly, Opening where the card does not lie flat.
+	Assembly *pattern.Assembly
+	Closed   *flat.Closed
+	// Miss explains a card that does not lie flat.
+	Miss *flat.Miss
+	// Slips are measurements that look mistaken although the card lies flat.
+	Slips     []flat.Slip
+	Thickness flat.Thickness
+	Peeks     []flat.Peek
+	Others    []flat.Alternative
+	Opening   *fold.Opening
+	Crossings []fold.Crossing
+	// Stopped says that a limit or the context ended a search.
+	Stopped  bool
+	Problems problem.List
+}
+
+// Proven says whether the card lies flat and opens and nothing is wrong with it. Warnings do not count.
+func (r *Report) Proven() bool {
+	return !r.Stopped && !r.Problems.HasErrors() && r.Closed != nil && r.Closed.LiesFlat() && r.Opens()
+}
+
+// Opens says whether the card was followed from closed to open.
+func (r *Report) Opens() bool { return r.Opening != nil && r.Opening.Outcome == fold.Opens }
+
+// Poses is how many poses a proof follows from closed to open.
+const Poses = 60
+
+// Prove reads a recipe and runs every check on it. file names the text in messages.
+//
+// Errors of the person who wrote the card come as Report.Problems. The context may end the work early; the report then
+// holds what was found and Stopped is set.
+func Prove(ctx context.Context, file string, text []byte) *Report {
+	r := &Report{File: file}
+	r.Recipe, r.Problems = recipe.Parse(file, text)
+	if r.Recipe != nil {
+		r.Card = r.Recipe.Card()
+		if !r.Problems.HasErrors() {
+			r.check(ctx)
+		}
+	}
+	r.Problems = r.Problems.Sorted()
+	return r
+}
+
+// Check runs every check on a card that was made without a recipe.
+func Check(ctx context.Context, c *card.Card) *Report {
+	r := &Report{Card: c, Problems: card.Check(c)}
+	if !r.Problems.HasErrors() {
+		r.check(ctx)
+	}
+	r.Problems = r.Problems.Sorted()
+	return r
+}
+
+func (r *Report) check(ctx context.Context) {
+	var found problem.List
+	r.Assembly, found = pattern.Assemble(r.Card)
+	r.Problems = append(r.Problems, found...)
+	if r.Assembly == nil {
+		return
+	}
+	r.Closed = flat.Close(ctx, r.Assembly)
+	r.Stopped = r.Closed.Status == flat.StoppedEarly
+	if !r.Closed.LiesFlat() {
+		r.notFlat(ctx)
+		return
+	}
+	r.Thickness = r.Closed.Thickness()
+	r.Peeks = r.Closed.Peeks()
+	r.Others = r.Closed.Alternatives(ctx, 3)
+	r.Slips = r.Closed.Slips(ctx)
+	r.flatFindings()
+	r.open(ctx)
+}
+
+// open follows the card from closed to open.
+func (r *Report) open(ctx context.Context) {
+	m := fold.New(r.Closed)
+	r.Opening = m.Path(ctx, Poses)
+	if r.Opening.Outcome == fold.Stopped {
+		r.Stopped = true
+		return
+	}
+	r.Crossings = m.Crossings(ctx, r.Opening)
+	r.openFindings()
+	r.Stopped = r.Stopped || ctx.Err() != nil
+}
