@@ -31,7 +31,7 @@
 // Coordinates are float64, made from exact lengths at the last moment and printed by devices through [Number]: rounded
 // once, by way of whole nanometres, to 0.001 mm, so that the same input gives the same bytes on every machine. Text is
 // measured with the advances of the Go fonts (advances.csv), which the PDF and PNG devices draw with; an SVG is shown
-// in the reader's own sans-serif, for which [TextRoom] keeps 15 % in reserve.
+// in the reader's own sans-serif, for which [TextRoom] keeps room in reserve.
 //
 // # Not here
 //

@@ -121,7 +121,11 @@ func TestTextWidth(t *testing.T) {
 			}
 		}
 	}
-	if TextRoom("42", 3, false) <= TextWidth("42", 3, false) {
-		t.Error("TextRoom keeps nothing in reserve")
+	for _, words := range []string{"42", "≈ 1⅝ in", "mountain: folds away from you", "6 × 3", "鷗"} {
+		for _, bold := range []bool{false, true} {
+			if room, width := TextRoom(words, 3, bold), TextWidth(words, 3, bold); room < 1.05*width {
+				t.Errorf("TextRoom(%q) = %g mm keeps nothing in reserve over %g", words, room, width)
+			}
+		}
 	}
 }
