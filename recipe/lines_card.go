@@ -133,20 +133,23 @@ func readStock(p *lineParser) statement {
 		case "grain":
 			s.Grain = grainOf(p.expect("long", "short", "unknown"))
 		case "stiffness":
-			s.StiffnessMilliNm = measured(p.decimal("a stiffness in mN.m"))
-			p.expect("mN.m", "mN·m", "mN⋅m")
+			s.StiffnessMilliNm = p.measured(p.milliNewtonMetre())
 		case "crease":
-			s.CreaseNPerRad = measured(p.newtonPerRad())
+			s.CreaseNPerRad = p.measured(p.newtonPerRad())
 		case "rest":
-			s.RestDeg = measured(p.degrees(true))
+			s.RestDeg = p.measured(p.degrees(true))
 		case "scored":
-			s.ScoredDeg = measured(p.degrees(true))
+			s.ScoredDeg = p.measured(p.degrees(true))
 		}
 	}, "grain", "stiffness", "crease", "rest", "scored")
 	return l
 }
 
-func measured(value float64, where problem.Place) card.Number {
+// measured makes a number of what was read; of what could not be read it makes none.
+func (p *lineParser) measured(value float64, where problem.Place) card.Number {
+	if p.failed {
+		return card.Number{}
+	}
 	return card.Number{Value: value, Given: true, Where: where}
 }
 

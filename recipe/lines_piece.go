@@ -22,6 +22,9 @@ func readPiece(p *lineParser) statement {
 	l.name, l.at = p.name("a piece")
 	p.expect("of")
 	l.stock, l.stockWhere = p.name("a stock")
+	if l.stock == "" {
+		l.stockWhere = l.at
+	}
 	l.copyAt = l.at
 	if p.acceptSign(",") {
 		n, t := p.whole("the number of copies")

@@ -263,6 +263,13 @@ func (p *lineParser) degrees(strict bool) (float64, problem.Place) {
 	return f, where
 }
 
+// milliNewtonMetre reads a bending stiffness per width: 4.1 mN.m.
+func (p *lineParser) milliNewtonMetre() (float64, problem.Place) {
+	f, where := p.decimal("a stiffness in mN.m")
+	p.expect("mN.m", "mN·m", "mN⋅m")
+	return f, where
+}
+
 // newtonPerRad reads a crease's stiffness: 0.2 N/rad.
 func (p *lineParser) newtonPerRad() (float64, problem.Place) {
 	f, where := p.decimal("a stiffness in N/rad")

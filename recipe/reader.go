@@ -170,12 +170,12 @@ func (r *reader) unread(first string) {
 
 // readLine reads one line: a statement, a comment, both or nothing.
 func (r *reader) readLine(text string) {
-	p := &lineParser{r: r, sc: newScanner(text)}
-	p.advance()
-	if p.tok.kind == endOfLine {
-		r.comment(p.sc.comment, len(text) > 0 && text[0] != '#')
+	if said := strings.TrimSpace(text); said == "" || said[0] == '#' {
+		r.comment(said, !strings.HasPrefix(text, "#"))
 		return
 	}
+	p := &lineParser{r: r, sc: newScanner(text)}
+	p.advance()
 	k, at := r.keyword(p)
 	if k.read == nil {
 		return
