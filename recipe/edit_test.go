@@ -55,6 +55,7 @@ topper polygon (0, 0) (9, 0) (0, 9) of white on wall.front
 		{"corners", func(r *Recipe) error { return r.SetTopperCorners(2, []plane.Point{{}, {X: mm}, {Y: mm}}) }, []string{"topper polygon (0, 0) (1, 0) (0, 1) of white on wall.front"}},
 		{"fits", func(r *Recipe) error { r.SetFits(card.Size{W: 90 * mm, H: 90 * mm}); return nil }, []string{"+fits 90 x 90"}},
 		{"marks", func(r *Recipe) error { r.SetMarks(length.Inch/8, length.IN); return nil }, []string{"+marks 1/8 in"}},
+		{"marks that the unit cannot hold", func(r *Recipe) error { r.SetMarks(mm, length.IN); return nil }, []string{"+marks 1 mm"}},
 		{"no piece", func(r *Recipe) error { return r.SetSize("wal", card.Size{}) }, nil},
 		{"no score", func(r *Recipe) error { return r.SetScore("wall", 5, mm) }, nil},
 		{"score 0", func(r *Recipe) error { return r.SetScore("wall", 0, mm) }, nil},

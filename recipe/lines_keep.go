@@ -180,7 +180,7 @@ func (f *factors) intoLength(p *lineParser) length.Length {
 	p.r.sawMeasure(p.place(f.first))
 	nm := f.value.Mul(f.value, new(big.Rat).SetInt64(int64(unit.Size())))
 	if new(big.Rat).Abs(nm).Cmp(new(big.Rat).SetInt64(int64(length.Max))) > 0 {
-		p.fail("too-long", f.first, "a length of more than 2000 mm (78 3/4 in)", "a shorter measurement", "")
+		p.fail("too-long", f.first, "a length of more than 2000 mm", "a shorter measurement", "")
 		return 0
 	}
 	if !nm.IsInt() {

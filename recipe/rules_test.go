@@ -59,6 +59,11 @@ var ruleTests = []struct {
 	{"ref-form", "glue clip#1", "glue clip #1", "16:6", `"clip" does not name a panel`, ""},
 	{"line-form", "240 gsm", "240 gms", "4:30", `"gms" stands where "gsm" belongs`, `stock white "white card" 240 gsm, 0.31 mm`},
 	{"line-form", "edge 3", "thick 3", "19:26", `"thick" stands where "edge" belongs`, ""},
+	{"line-form", "  fold m m\n", "  fold m m\n  rest 60 at 1\n", "10:11", `"at" stands where "deg" belongs`, ""},
+	{"line-form", "opens by itself", "opens at", "17:9", "the line ends where a score such as wall.2 belongs", ""},
+	{"number", "keep wall.tab", "keep 1/0 * wall.tab", "18:6", "a division by zero", ""},
+	{"number", "240 gsm", "240000000000000000000 gsm", "4:26", "has too many digits", ""},
+	{"unit", "units mm", "units Centimeters", "2:7", `"Centimeters" is not a unit of a recipe`, "units cm"},
 	{"extra-words", "opens by itself", "opens by itself alone", "17:17", `"alone" stands behind the end of this line`, ""},
 	{"stray-character", "size 100 x 50", "size 100 ; 50", "6:12", `";" has no meaning in a recipe`, ""},
 	{"stray-character", "size 100 x 50", "size \u200b100 x 50", "6:8", "a character that cannot be seen (U+200B) stands here", ""},
@@ -225,6 +230,24 @@ func find(problems problem.List, rule, where string) (problem.Problem, bool) {
 		}
 	}
 	return problem.Problem{}, false
+}
+
+// A word that people may use leads to the recipe's own, and the line is read as if it stood there.
+func TestOtherWords(t *testing.T) {
+	for other, word := range map[string]string{"cut": "size", "hole": "window", "slot": "slit", "paper": "stock", "part": "piece",
+		"title": "card", "attach": "glue", "layer": "mat", "ornament": "topper", "Panels": "panels", "scores": "score"} {
+		text := []byte("card \"Gull\"\nstock s 100 gsm, 0.1\npiece a of s\n" + other + " nonsense\n")
+		_, problems := Parse("x.card", text)
+		p, ok := find(problems, "unknown-line", "4:1")
+		if !ok || p.Try != word {
+			t.Errorf("%s: no way to %s in\n%s", other, word, printed(problems))
+		}
+		for _, q := range problems {
+			if q.Where.Line == 4 && q.Rule != "unknown-line" {
+				t.Errorf("%s: a second problem in one line: %v", other, q)
+			}
+		}
+	}
 }
 
 // Every rule that the package comments list has a test here, save those that no text can cause or that stand elsewhere.
