@@ -40,6 +40,31 @@ func TestFaults(t *testing.T) {
 	}
 }
 
+// TestEverything sees that the drawing has every role and no words that overlap.
+func TestEverything(t *testing.T) {
+	d := Everything()
+	if err := drawing.Drawable(d); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range drawing.Clashes(d, drawing.Roles()...) {
+		t.Error(f)
+	}
+	used := map[drawing.Role]bool{}
+	for _, k := range d.Kinds() {
+		used[k.Role] = true
+	}
+	for _, s := range d.Shapes() {
+		if text, ok := s.(drawing.Text); ok {
+			used[text.Role] = true
+		}
+	}
+	for _, r := range drawing.Roles() {
+		if !used[r] {
+			t.Errorf("%s is not drawn", r)
+		}
+	}
+}
+
 // TestStrips sees that no sample has words that overlap or lines through words.
 func TestStrips(t *testing.T) {
 	for _, s := range Strips() {

@@ -34,8 +34,8 @@ func Everything() *drawing.Drawing {
 	d.Add(drawing.GroupDimension, drawing.DimensionLine(pt(100, 58), pt(120, 68), 5, drawing.Label{Main: "22.4", Sub: "≈ ⅞ in"})...)
 	d.Add(drawing.GroupText,
 		drawing.Text{Role: drawing.TextPlain, Bold: true, Words: "10½ × 3¹⁄₁₆ in", Size: 4, At: pt(72, 80), TurnDeg: 90, Anchor: drawing.End},
-		drawing.Text{Role: drawing.TextQuiet, Words: "quiet", Size: 3, At: pt(98, 77), Anchor: drawing.Middle, Level: drawing.Top},
-		drawing.Text{Role: drawing.TextTrouble, Words: "\"trouble\" & <more>", Size: 3, At: pt(98, 72)})
+		drawing.Text{Role: drawing.TextQuiet, Words: "quiet", Size: 3, At: pt(82, 80), Anchor: drawing.Middle, Level: drawing.Top},
+		drawing.Text{Role: drawing.TextTrouble, Words: "\"trouble\" & <more>", Size: 3, At: pt(75, 83)})
 	d.Add("stars", drawing.Polyline{Line: drawing.Mark, Points: []drawing.Point{pt(75, 70), pt(80, 75), pt(85, 70), pt(90, 75)}})
 	d.Fit(2)
 	return d

@@ -2,8 +2,9 @@ package reader
 
 import (
 	"bytes"
+	"fmt"
 	"image"
-	_ "image/png" // pdftoppm and rsvg-convert write PNG
+	_ "image/png" // rsvg-convert writes PNG
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -58,12 +59,31 @@ func File(t testing.TB, name string, data []byte) string {
 	return path
 }
 
-// Picture decodes a PNG.
+// Picture decodes a PNG or a PPM with 8 bits a colour ("P6", what pdftoppm writes fastest).
 func Picture(t testing.TB, data []byte) image.Image {
 	t.Helper()
+	if bytes.HasPrefix(data, []byte("P6")) {
+		return ppm(t, data)
+	}
 	im, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
 		t.Fatalf("read picture: %v", err)
+	}
+	return im
+}
+
+// ppm decodes a portable pixmap. Source: netpbm, ppm(5).
+func ppm(t testing.TB, data []byte) image.Image {
+	t.Helper()
+	var w, h, most int
+	if _, err := fmt.Sscanf(string(data[:min(len(data), 40)]), "P6\n%d %d\n%d", &w, &h, &most); err != nil || most != 255 {
+		t.Fatalf("read pixmap: %d x %d, up to %d: %v", w, h, most, err)
+	}
+	pixels := data[max(0, len(data)-3*w*h):]
+	im := image.NewRGBA(image.Rect(0, 0, w, h))
+	for i := range len(pixels) / 3 {
+		copy(im.Pix[4*i:], pixels[3*i:3*i+3])
+		im.Pix[4*i+3] = 0xff
 	}
 	return im
 }

@@ -49,3 +49,18 @@ func TestNeed(t *testing.T) {
 		}
 	}
 }
+
+func TestPicture(t *testing.T) {
+	im := Picture(t, []byte("P6\n2 1\n255\n\x01\x02\x03\xff\x00\x80"))
+	if got := im.Bounds().Size(); got.X != 2 || got.Y != 1 {
+		t.Errorf("the picture is %v pixels, want 2 x 1", got)
+	}
+	if r, g, b, a := im.At(1, 0).RGBA(); r>>8 != 0xff || g>>8 != 0 || b>>8 != 0x80 || a>>8 != 0xff {
+		t.Errorf("the second pixel is %x %x %x %x", r, g, b, a)
+	}
+	f := &fake{TB: t}
+	run(func() { Picture(f, []byte("P6 no picture")) })
+	if f.failed == "" {
+		t.Error("what is no picture is taken for one")
+	}
+}
