@@ -2,193 +2,167 @@ package flat
 
 import (
 	"context"
+	"strings"
 	"testing"
 
-	"foldwright/card"
 	"foldwright/length"
-	"foldwright/pattern"
 )
 
-func mm(v int) length.Length { return length.Length(v) * length.Millimetre }
+// The measurements in this file are common practice of the trade, no source.
 
-func strip(name string, kind card.ScoreKind, w, h int, copies int, senses string, names []string, at ...int) card.Piece {
-	p := card.Piece{Name: name, Stock: "navy", Copies: copies, Size: card.Size{W: mm(w), H: mm(h)}}
-	for i, a := range at {
-		s := card.Mountain
-		if senses[i%len(senses)] == 'v' {
-			s = card.Valley
-		}
-		p.Scores = append(p.Scores, card.Score{Kind: kind, At: mm(a), Sense: s})
-	}
-	for _, n := range names {
-		p.Strip = append(p.Strip, card.StripName{Name: n})
-	}
-	return p
+const inches = `card "Test"
+units in
+stock plain "plain card" 250 gsm, 0.3 mm
+`
+
+const wall = `piece wall of plain
+  size 10 1/2 x 3
+  score across at 1 3/4, 3 1/4, 5, 6 3/4, 8 1/4, 10
+  panels left, front, right, back-right, back, back-left, tab
+  fold all mountain
+`
+
+const spring = `piece spring of plain, 2 of
+  size 9 1/2 x 2 1/2
+  score across at 1 1/2, 2 1/4, 3, 3 3/4, 4 1/2, 6, 6 3/4, 7 1/2, 8 1/4, 9
+  panels front, leaf x4, back, leaf x4, tab
+  fold m v m v m m v m v m
+`
+
+func inch(whole, eighths int) length.Length {
+	return length.Length(whole)*length.Inch + length.Length(eighths)*length.Inch/8
 }
 
-func ref(piece string, copy int, panel string) card.PanelRef {
-	return card.PanelRef{Piece: piece, Copy: copy, Panel: panel}
+func wantBox(t *testing.T, c *Closed, w, h length.Length) {
+	t.Helper()
+	if !c.LiesFlat() {
+		t.Fatalf("does not lie flat: %v", c.Status)
+	}
+	if c.Box.W() != w || c.Box.H() != h {
+		t.Errorf("closed: got %s by %s, want %s by %s", c.Box.W().Human(length.IN), c.Box.H().Human(length.IN), w.Human(length.IN), h.Human(length.IN))
+	}
 }
 
-func standCard() *card.Card {
-	c := &card.Card{Title: "stand", Marks: length.Millimetre}
-	c.Pieces = []card.Piece{
-		strip("wall", card.Across, 252, 72, 1, "m", []string{"left", "front", "right", "back-right", "back", "back-left", "tab"}, 42, 78, 120, 162, 198, 240),
-		strip("roof", card.Up, 36, 144, 1, "m", []string{"front-foot", "front-slope", "back-slope", "back-foot"}, 12, 72, 132),
-		strip("spring", card.Across, 228, 60, 2, "mvmvmmvmvm", []string{"front", "leaf", "leaf", "leaf", "leaf", "back", "leaf", "leaf", "leaf", "leaf", "tab"}, 36, 54, 72, 90, 108, 144, 162, 180, 198, 216),
+// TestWall: a bare six-panel wall closes three ways, all 5 in wide; the one that folds at the tab's score comes first.
+func TestWall(t *testing.T) {
+	c := shut(t, inches+wall+"glue wall.tab inside wall.left, left\nopens by itself\n")
+	wantBox(t, c, inch(5, 0), inch(3, 0))
+	if got := folds(c, c.Folded); got != "wall 3 6" {
+		t.Errorf("folded: got %q, want wall 3 6", got)
 	}
-	g := func(a card.PanelRef, j card.Joint, b card.PanelRef, x, y card.Align, turned float64) {
-		c.Glues = append(c.Glues, card.Glue{A: a, B: b, Joint: j, AlignX: x, AlignY: y, TurnedDeg: turned})
-	}
-	g(ref("wall", 0, "tab"), card.Inside, ref("wall", 0, "left"), card.AlignLow, 0, 0)
-	g(ref("roof", 0, "front-foot"), card.Outside, ref("wall", 0, "front"), 0, card.AlignHigh, 0)
-	g(ref("roof", 0, "back-foot"), card.Outside, ref("wall", 0, "back"), 0, card.AlignHigh, 180)
-	g(ref("spring", 1, "tab"), card.Inside, ref("spring", 1, "front"), card.AlignLow, 0, 0)
-	g(ref("spring", 2, "tab"), card.Inside, ref("spring", 2, "front"), card.AlignLow, 0, 0)
-	g(ref("spring", 1, "front"), card.Inside, ref("wall", 0, "front"), 0, card.AlignLow, 0)
-	g(ref("spring", 2, "front"), card.Against, ref("spring", 1, "back"), 0, 0, 0)
-	g(ref("spring", 2, "back"), card.Inside, ref("wall", 0, "back"), 0, card.AlignLow, 0)
-	c.Opening.Kind = card.OpensByItself
-	return c
-}
-
-func TestStand(t *testing.T) {
-	a, problems := pattern.Assemble(standCard())
-	if a == nil {
-		t.Fatal(problems)
-	}
-	c := Close(context.Background(), a)
-	t.Log(c.Status, c.Box.W(), c.Box.H(), c.Clash)
-	for i, h := range a.Hinges {
-		if c.Folded != nil && c.Folded[i] {
-			t.Log(a.Copies[h.Copy].Name, h.Score()+1)
+	var others []string
+	for _, o := range c.Alternatives(context.Background(), 5) {
+		others = append(others, folds(c, o.Folded))
+		if o.Box.W() != inch(5, 0) {
+			t.Errorf("%v: %s wide", folds(c, o.Folded), o.Box.W().Human(length.IN))
 		}
 	}
-	if c.Clash != nil {
-		t.Log(a.Panels[c.Clash.A].Ref, a.Panels[c.Clash.B].Ref)
+	if got := strings.Join(others, "; "); got != "wall 2 5; wall 1 4" {
+		t.Errorf("also: got %q, want wall 2 5; wall 1 4", got)
 	}
-	if c.Overlay != nil {
-		t.Log(len(c.Overlay.Cells))
-		for _, cell := range c.Overlay.Cells {
-			if len(cell.Stack) > 14 {
-				for _, p := range cell.Stack {
-					t.Log("  ", a.Panels[p].Ref)
-				}
-				break
+}
+
+// TestCrossPiece: a strip whose ends are glued on the two middle panels rises 2 1/2 in above the wall.
+func TestCrossPiece(t *testing.T) {
+	c := shut(t, inches+wall+`piece cross of plain
+  size 1 1/2 x 6
+  score up at 1/2, 3, 5 1/2
+  panels front-foot, front-slope, back-slope, back-foot
+  fold all mountain
+glue wall.tab inside wall.left, left
+glue cross.front-foot outside wall.front, top
+glue cross.back-foot outside wall.back, top, turned 180
+opens by itself
+`)
+	wantBox(t, c, inch(5, 0), inch(5, 4))
+	if got := folds(c, c.Folded); got != "wall 3 6, cross 2" {
+		t.Errorf("folded: got %q", got)
+	}
+}
+
+// TestSprings: two spring loops back to back sit between the middle panels, wholly behind them when flat.
+func TestSprings(t *testing.T) {
+	c := shut(t, inches+wall+spring+`glue wall.tab inside wall.left, left
+glue spring#1.tab inside spring#1.front, left
+glue spring#2.tab inside spring#2.front, left
+glue spring#1.front inside wall.front, bottom
+glue spring#2.front against spring#1.back
+glue spring#2.back inside wall.back, bottom
+opens by itself
+`)
+	wantBox(t, c, inch(5, 0), inch(3, 0))
+	if got, want := folds(c, c.Folded), "wall 3 6, spring#1 1 2 3 4 5 6 7 8 9 10, spring#2 1 2 3 4 5 6 7 8 9 10"; got != want {
+		t.Errorf("folded: got %q, want %q", got, want)
+	}
+	if peeks := c.Peeks(); len(peeks) != 0 {
+		t.Errorf("peeks: %v", peeks)
+	}
+	front := c.Assembly.Panels[1]
+	for i, p := range c.Assembly.Panels {
+		if !strings.HasPrefix(p.Ref, "spring") {
+			continue
+		}
+		for _, corner := range p.Outline {
+			if at := c.At[i].Point(corner); !front.Box.Contains(at) {
+				t.Fatalf("%s reaches %v, outside the front panel", p.Ref, at)
 			}
 		}
 	}
 }
 
-func BenchmarkClose(b *testing.B) {
-	a, _ := pattern.Assemble(standCard())
-	b.ReportAllocs()
-	for b.Loop() {
-		Close(context.Background(), a)
+// TestStandCloses: the whole stand stays within 5 x 7 in with its topper, whose top stands at 7 in.
+func TestStandCloses(t *testing.T) {
+	c := shut(t, form(t, "harbour-light-inches"))
+	wantBox(t, c, inch(5, 0), inch(5, 4))
+	if o := c.Outline(); o.W() > inch(5, 0) || o.Max.Y-c.Box.Min.Y != inch(7, 0) {
+		t.Errorf("with its topper: %s by %s", o.W().Human(length.IN), o.H().Human(length.IN))
 	}
 }
 
-func BenchmarkAssemble(b *testing.B) {
-	c := standCard()
-	b.ReportAllocs()
-	for b.Loop() {
-		pattern.Assemble(c)
-	}
-}
-
-func TestSlip(t *testing.T) {
-	for piece := range 3 {
-		for k := range standCard().Pieces[piece].Scores {
+// TestEveryScoreOff moves each score of the stand by 1/8 in either way, one at a time: it is proven harmless or caught,
+// and every cure that is offered proves when it is applied.
+func TestEveryScoreOff(t *testing.T) {
+	ctx := context.Background()
+	good := read(t, form(t, "harbour-light-inches"))
+	harmless, caught, slips := 0, 0, 0
+	for p := range good.Pieces {
+		for k := range good.Pieces[p].Scores {
 			for _, d := range []length.Length{-length.Inch / 8, length.Inch / 8} {
-				c := standCard()
-				was := c.Pieces[piece].Scores[k].At
-				c.Pieces[piece].Scores[k].At += d
-				a, problems := pattern.Assemble(c)
-				if a == nil {
-					t.Fatal(problems)
-				}
-				got := Close(context.Background(), a)
-				if got.LiesFlat() {
-					t.Log(c.Pieces[piece].Name, k+1, d, "harmless", got.Box.W(), got.Box.H())
-					continue
-				}
-				if got.Folded != nil {
-					t.Log(c.Pieces[piece].Name, k+1, d, "clash")
-					continue
-				}
-				m := Explain(context.Background(), a)
-				t.Log(c.Pieces[piece].Name, k+1, d, "was", was, "gaps", len(m.Gaps), "cures", len(m.Cures))
-				for _, g := range m.Gaps {
-					t.Log("     ", g.Name, g.DX, g.DY)
-				}
-				for _, cu := range m.Cures {
-					t.Log("     ", cu.Label, cu.From, cu.To)
-				}
-			}
-		}
-	}
-}
-
-func BenchmarkExplain(b *testing.B) {
-	c := standCard()
-	c.Pieces[0].Scores[2].At += length.Inch / 8
-	a, _ := pattern.Assemble(c)
-	for b.Loop() {
-		Explain(context.Background(), a)
-	}
-}
-
-func BenchmarkExplainGood(b *testing.B) {
-	a, _ := pattern.Assemble(standCard())
-	for b.Loop() {
-		Explain(context.Background(), a)
-	}
-}
-
-func TestSlips(t *testing.T) {
-	for k := -1; k < 10; k++ {
-		for _, d := range []length.Length{-length.Inch / 8, length.Inch / 8} {
-			c := standCard()
-			if k >= 0 {
-				c.Pieces[2].Scores[k].At += d
-			}
-			a, _ := pattern.Assemble(c)
-			got := Close(context.Background(), a)
-			if !got.LiesFlat() {
-				t.Log("spring", k+1, d, got.Clash)
-				m := Explain(context.Background(), a)
-				for _, g := range m.Gaps {
-					t.Log("     ", g.Name, g.DX, g.DY)
-				}
-				for _, cu := range m.Cures {
-					t.Log("     ", cu.Label, cu.From, cu.To)
-				}
-				continue
-			}
-			t.Log("spring", k+1, d, "flat")
-			for _, s := range got.Slips(context.Background()) {
-				t.Log("    slip", s.Label, s.From, s.To, s.Straight)
-			}
-		}
-	}
-}
-
-func TestWhich(t *testing.T) {
-	for _, k := range []int{1, 2, 3, 6} {
-		c := standCard()
-		c.Pieces[2].Scores[k].At += length.Inch / 8
-		a, _ := pattern.Assemble(c)
-		got := Close(context.Background(), a)
-		s := ""
-		for i, h := range a.Hinges {
-			if h.Copy == 2 || h.Copy == 3 {
-				if got.Folded[i] {
-					s += "1"
+				c := good.Clone()
+				was := c.Pieces[p].Scores[k].At
+				c.Pieces[p].Scores[k].At += d
+				a := assemble(t, c)
+				closed := Close(ctx, a)
+				var cures []Cure
+				if closed.LiesFlat() {
+					if harmless++; closed.Box.W() > inch(5, 0) || closed.Box.H() > inch(5, 4) {
+						t.Errorf("%s score %d by %v: called harmless, but larger", c.Pieces[p].Name, k+1, d)
+					}
+					for _, s := range closed.Slips(ctx) {
+						cures = append(cures, s.Cure)
+						slips++
+					}
 				} else {
-					s += "0"
+					caught++
+					if cures = Explain(ctx, a).Cures; len(cures) == 0 {
+						t.Errorf("%s score %d by %v: caught, but no cure", c.Pieces[p].Name, k+1, d)
+					}
+				}
+				undone := false
+				for _, cure := range cures {
+					undone = undone || cure.Kind == MoveScore && cure.Piece == p && cure.Score == k+1 && cure.To == was
+					if !Close(ctx, assemble(t, cure.Apply(c))).LiesFlat() {
+						t.Errorf("%s score %d by %v: the cure %s does not prove", c.Pieces[p].Name, k+1, d, cure.Label)
+					}
+				}
+				if len(cures) > 0 && !undone {
+					t.Errorf("%s score %d by %v: moving it back is not among %d cures", c.Pieces[p].Name, k+1, d, len(cures))
 				}
 			}
 		}
-		t.Log(k+1, s)
+	}
+	t.Logf("of %d wrong scores %d are caught; %d lie flat all the same, with %d cures offered for them", harmless+caught, caught, harmless, slips)
+	if caught == 0 || harmless == 0 {
+		t.Error("the check needs both kinds")
 	}
 }

@@ -264,7 +264,8 @@ func (m *Model) farthest(s *solver, open []float64) [2]int {
 	return pair
 }
 
-// bound says which panels lie on a loop; all do where there is none.
+// bound says which panels lie on a loop and are at least half as large as the largest that does: those by which a person
+// would say how far the card is open. All do where there is no loop.
 func (m *Model) bound() []bool {
 	out := make([]bool, len(m.Assembly.Panels))
 	for i := range m.loops {
@@ -279,6 +280,15 @@ func (m *Model) bound() []bool {
 		for i := range out {
 			out[i] = true
 		}
+	}
+	largest := 0.0
+	for i, p := range m.Assembly.Panels {
+		if out[i] {
+			largest = max(largest, p.Area())
+		}
+	}
+	for i, p := range m.Assembly.Panels {
+		out[i] = out[i] && p.Area() >= largest/2
 	}
 	return out
 }
