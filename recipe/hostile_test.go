@@ -169,3 +169,31 @@ func TestLongNonsense(t *testing.T) {
 		}
 	}
 }
+
+// One slip gives one problem: what follows from a line that cannot be read is not told.
+func TestOneSlipOneProblem(t *testing.T) {
+	text, err := os.ReadFile("testdata/canonical/harbour-light.card")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(strings.TrimSuffix(string(text), "\n"), "\n")
+	spoiled := 0
+	for i, l := range lines {
+		if l == "" || l[0] == '#' {
+			continue
+		}
+		for _, slip := range []string{l + " ?", strings.Replace(l, " ", " ?", 1), l + "\x00", l[:4] + "\x00" + l[4:], strings.TrimSpace(l)[:1] + strings.TrimSpace(l)} {
+			before := lines[i]
+			lines[i] = slip
+			_, problems := Parse("x.card", []byte(strings.Join(lines, "\n")))
+			lines[i] = before
+			spoiled++
+			if len(problems) != 1 || problems[0].Where.Line != i+1 {
+				t.Errorf("%q:\n%s", slip, printed(problems))
+			}
+		}
+	}
+	if spoiled < 100 {
+		t.Errorf("only %d lines were spoiled", spoiled)
+	}
+}

@@ -71,7 +71,7 @@ func describeStray(s string) string {
 	return quote(s) + " has no meaning in a recipe"
 }
 
-// line returns the statement with the bytes from a to b replaced, without comment; "" where it is too long to show.
+// replaced returns the statement with the bytes from a to b replaced, without its comment; "" where it is too long to show.
 func (p *lineParser) replaced(a, b int, text string) string {
 	const most = 300
 	line := p.sc.line

@@ -38,7 +38,7 @@ func (b *builder) finishPiece() {
 	b.piece, b.fold = nil, nil
 }
 
-// word tells what statements begin with a word and how to read one.
+// keyword is a word that statements begin with, and how to read one.
 type keyword struct {
 	word string
 	// form is an example, shown where a line is not as it should be.
