@@ -52,7 +52,11 @@ func probeLine(c *Case, line drawing.Polyline, pen drawing.Pen) {
 	long := b.Sub(a).Len()
 	u := b.Sub(a).Times(1 / long)
 	side := drawing.Point{X: -u.Y, Y: u.X}
-	c.Bare = append(c.Bare, a.Sub(u.Times(0.4)), b.Add(u.Times(0.4)))
+	beyond := 0.4
+	if u.Y == 0 {
+		beyond = 0.1 // the very next pixel: lines end square at their ends
+	}
+	c.Bare = append(c.Bare, a.Sub(u.Times(beyond)), b.Add(u.Times(beyond)))
 	dash := line.Dash()
 	if len(dash) == 0 {
 		dash = []float64{long / 4, 0}

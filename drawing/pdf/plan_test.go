@@ -234,20 +234,42 @@ func wantDark(t *testing.T, im image.Image, q Place, at drawing.Point) {
 	}
 }
 
-// TestTurned: a drawing that is turned a quarter shows its right side at the top of the page.
+// TestTurned: a drawing that is turned a quarter shows its right side at the top of the page, and its words read upwards.
 func TestTurned(t *testing.T) {
 	reader.Need(t, "pdftoppm")
 	d := sized("long", 248, 188)
+	words := drawing.Text{Role: drawing.TextPlain, Bold: true, Words: "HHHHHHHHHH", Size: 8, At: drawing.Point{X: 100, Y: 90}}
 	d.Add(drawing.GroupMark, drawing.Rect(drawing.Solid.Fill(), drawing.None, drawing.Point{X: 244, Y: 0}, drawing.Point{X: 248, Y: 4}))
-	plan := NewPlan([]*drawing.Drawing{d}, A4())
-	q := plan.Pages[0].Places[0]
+	d.Add(drawing.GroupText, words)
+	q := NewPlan([]*drawing.Drawing{d}, A4()).Pages[0].Places[0]
 	if !q.Turned {
 		t.Fatal("the drawing is not turned; this test needs another")
 	}
 	im := raster(t, sheets(t, SheetOptions{}, d), 254)[0]
-	// (x, y) becomes (height - y, x): the square at the lower right goes to the upper right.
-	x, y := q.Left+188-2, q.Top+2
-	if r, _, _, _ := im.At(int(x*10), int(y*10)).RGBA(); r > 0x6000 {
-		t.Errorf("the square is not at (%g,%g) mm of the page", x, y)
+	// (x, y) of the drawing becomes (height - y, x), counted from the lower left corner of the place.
+	dark := func(x, y float64) bool {
+		r, _, _, _ := im.At(int((q.Left+d.H-y)*10), int((q.Top+d.W-x)*10)).RGBA()
+		return r < 0x6000
+	}
+	if !dark(246, 2) {
+		t.Error("the square is not at the upper right of the page")
+	}
+	// Along the middle of the capitals every letter H is dark; behind the line's end, and before its start, nothing is.
+	inked := 0
+	for x := 100.0; x < 100+words.Width(); x += 0.1 {
+		if dark(x, 90+capMiddle*8) {
+			inked++
+		}
+	}
+	if part := float64(inked) * 0.1 / words.Width(); part < 0.5 {
+		t.Errorf("the words cover %.2f of their line on the turned page", part)
+	}
+	for x := 60.0; x < 99.5; x += 0.1 {
+		if dark(x, 90+capMiddle*8) {
+			t.Fatalf("something dark stands before the words, at %g", x)
+		}
 	}
 }
+
+// capMiddle is half the height of the capitals as a part of the size: where the bar of an H runs.
+const capMiddle = drawing.CapHeight/2 + 0.02

@@ -93,7 +93,7 @@ func (s *sheetPrinter) contents(page Page) string {
 	p := page.Places[0]
 	name := s.drawings[p.Drawing].Title
 	if p.Tiled() {
-		name += fmt.Sprintf(" · row %d of %d, column %d of %d · cut along the dotted line, lay cross on cross, tape",
+		name += fmt.Sprintf(" · row %d of %d, column %d of %d · cut one sheet along the dotted line, lay cross on cross, tape",
 			p.Row, p.Rows, p.Column, p.Columns)
 	}
 	return name

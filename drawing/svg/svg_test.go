@@ -190,14 +190,6 @@ func TestPixels(t *testing.T) {
 	}
 }
 
-// TestLint has xmllint read every kept file, where it is installed.
-func TestLint(t *testing.T) {
-	reader.Need(t, "xmllint")
-	for _, s := range conform.Strips() {
-		reader.Run(t, nil, "xmllint", "--noout", "--nonet", reader.File(t, "d.svg", write(t, Device{}, s.Drawing())))
-	}
-}
-
 func TestRepeatable(t *testing.T) {
 	for _, s := range conform.Strips() {
 		if !bytes.Equal(write(t, Device{}, s.Drawing()), write(t, Device{}, s.Drawing())) {

@@ -18,7 +18,6 @@ var packages = map[string]string{
 	"pdftotext":    "poppler-utils",
 	"qpdf":         "qpdf",
 	"rsvg-convert": "librsvg2-bin",
-	"xmllint":      "libxml2-utils",
 }
 
 // Need returns the path of a program. Where it is not installed the test is skipped, or fails if CI is "true".
