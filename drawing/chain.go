@@ -191,7 +191,6 @@ func (w *chainWriter) marks() {
 // spans draws the widths: a line with a slanting tick at every end, the figures in the line where they fit between the
 // ticks and in further rows, joined by leaders, where they do not.
 func (w *chainWriter) spans() {
-	line, inlineEnd := w.out, w.out
 	var fits, rest []Span
 	deepest := 0.0
 	for _, s := range w.Spans {
@@ -203,7 +202,7 @@ func (w *chainWriter) spans() {
 		}
 	}
 	rest = gathered(rest)
-	line, inlineEnd = w.spanLine(len(fits) > 0, deepest)
+	line, inlineEnd := w.spanLine(len(fits) > 0, deepest)
 	for _, s := range fits {
 		w.inline(s, line)
 	}

@@ -9,7 +9,6 @@ import (
 	"io"
 	"math"
 	"os"
-	"os/exec"
 	"slices"
 	"strconv"
 	"strings"
@@ -212,15 +211,6 @@ func TestRefuses(t *testing.T) {
 type brokenWriter struct{}
 
 func (brokenWriter) Write([]byte) (int, error) { return 0, errors.New("no room") }
-
-// TestBrowserBuild builds the package for js/wasm: the page draws with it.
-func TestBrowserBuild(t *testing.T) {
-	cmd := exec.Command("go", "build", "-o", os.DevNull, "foldwright/drawing/svg")
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		t.Errorf("%v\n%s", err, out)
-	}
-}
 
 // FuzzWords: whatever a text says, the file is well formed and says it, but for characters that XML cannot hold.
 func FuzzWords(f *testing.F) {
