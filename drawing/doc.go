@@ -23,7 +23,7 @@
 // # Lines
 //
 // Mountain is a dash-dot chain line, valley a row of dashes: the usage of Yoshizawa and Randlett, for which no standard
-// exists, so every drawing carries a legend ([Legend]). A cut is continuous and wide, all else narrow, wide : narrow =
+// exists, so every drawing carries a legend ([Legend]). Cuts and outlines are continuous and wide, scores narrow, wide : narrow =
 // 2 : 1 (ISO 128); a score whose sense is not said is continuous and narrow, as ISO 128-2 draws bending lines on blanks.
 //
 // # Exact and approximate
