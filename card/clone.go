@@ -26,6 +26,7 @@ func (c *Card) Clone() *Card {
 		p.Rest = cloneValues(p.Rest)
 		p.Crease = cloneValues(p.Crease)
 		p.ClosedFolds = slices.Clone(p.ClosedFolds)
+		p.ClosedPlaces = slices.Clone(p.ClosedPlaces)
 	}
 	out.Glues = slices.Clone(c.Glues)
 	out.Keeps = slices.Clone(c.Keeps)
@@ -48,6 +49,7 @@ func cloneValues(values []CreaseValue) []CreaseValue {
 	out := slices.Clone(values)
 	for i := range out {
 		out[i].Scores = slices.Clone(out[i].Scores)
+		out[i].Places = slices.Clone(out[i].Places)
 	}
 	return out
 }

@@ -67,11 +67,14 @@ func Close(ctx context.Context, a *pattern.Assembly) *Closed {
 // orderLimit bounds how many choices are tried for a layer order.
 const orderLimit = 200
 
+// orderWork bounds them further for large cards: cells times panels, summed over the tries; a stand takes some 300 a try.
+const orderWork = 1_000_000
+
 // settle takes the first candidate that has a layer order.
 func (s *searcher) settle(found []*candidate) *Closed {
 	var best *Closed // the most telling of those that have no order
 	telling := false
-	tried := 0
+	tried, work := 0, 0
 	for i, c := range found {
 		n := 0
 		for v := range s.variants(c) {
@@ -80,7 +83,7 @@ func (s *searcher) settle(found []*candidate) *Closed {
 			var gaveUp bool
 			closed.Clash, gaveUp = order(s.a, closed.Overlay, closed.At, closed.Folded)
 			s.stopped = s.stopped || gaveUp
-			if closed.OrderOK = closed.Clash == nil; closed.OrderOK {
+			if closed.OrderOK = closed.Clash == nil && !gaveUp; closed.OrderOK {
 				closed.search, closed.found = s, append([]*candidate{v}, slices.Delete(slices.Clone(found), i, i+1)...)
 				return closed
 			}
@@ -88,7 +91,8 @@ func (s *searcher) settle(found []*candidate) *Closed {
 			if n++; best == nil || (!telling && n > 1) {
 				best, telling = closed, n > 1
 			}
-			if s.ctx.Err() != nil || tried >= orderLimit {
+			work += len(closed.Overlay.Cells) * len(closed.At)
+			if s.ctx.Err() != nil || tried >= orderLimit || work > orderWork {
 				best.Status = StoppedEarly
 				return best
 			}
@@ -141,7 +145,7 @@ func (c *Closed) Alternatives(ctx context.Context, most int) []Alternative {
 			if compareClose(v.own, o.own) > 0 || slices.ContainsFunc(seen, func(f []bool) bool { return slices.Equal(f, alt.Folded) }) {
 				continue
 			}
-			if clash, _ := order(c.Assembly, alt.Overlay, alt.At, alt.Folded); clash == nil {
+			if clash, gaveUp := order(c.Assembly, alt.Overlay, alt.At, alt.Folded); clash == nil && !gaveUp {
 				seen = append(seen, alt.Folded)
 				out = append(out, Alternative{Folded: alt.Folded, Box: alt.Box})
 			}

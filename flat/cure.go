@@ -111,6 +111,8 @@ const (
 	nearMisses = 60
 	cureTries  = 30
 	cureMost   = 6
+	// cureWork bounds near misses times measurements times panels; a stand takes 120 000.
+	cureWork = 2_000_000
 )
 
 // Explain looks for what keeps a card from lying flat. Call it where [Close] proved none of the choices of folds: what
@@ -177,6 +179,7 @@ func misses(a *pattern.Assembly, at []plane.Motion) [][2]float64 {
 // change that would close them all; what it promises is then proven on the changed card.
 func (s *searcher) cures(near []*candidate) []Cure {
 	trials := s.trials()
+	near = near[:min(len(near), max(1, cureWork/(1+len(trials)*len(s.a.Panels))))]
 	var found []Cure
 	for _, c := range near {
 		closed := s.closed(c)

@@ -59,13 +59,15 @@ type clause struct {
 }
 
 // order sorts the stacks of an overlay from the front. It returns the clash if there is no order; gaveUp says that the
-// search was cut short, so that an order may exist all the same.
+// search was cut short or not begun, so that an order may exist all the same.
 func order(a *pattern.Assembly, o *Overlay, at []plane.Motion, folded []bool) (clash *Clash, gaveUp bool) {
 	s := &orderer{a: a, o: o, up: make([]bool, len(at))}
 	for i, m := range at {
 		s.up[i] = !m.Flips()
 	}
-	s.number()
+	if s.number(); s.gaveUp {
+		return nil, true
+	}
 	s.edges(folded)
 	s.joints()
 	if s.clash == nil {
@@ -75,11 +77,21 @@ func order(a *pattern.Assembly, o *Overlay, at []plane.Motion, folded []bool) (c
 	if s.clash != nil {
 		return s.clash, s.gaveUp
 	}
+	if s.gaveUp {
+		return nil, true
+	}
 	for c := range o.Cells {
 		s.sortCell(c)
 	}
 	return nil, false
 }
+
+// mostUnknowns and mostCircles bound the size of the problem that is taken on: a stand with two springs has about a
+// thousand of each, and no card that can be folded by hand comes near.
+const (
+	mostUnknowns = 400_000
+	mostCircles  = 3_000_000
+)
 
 // number gives every pair of every cell its unknown.
 func (s *orderer) number() {
@@ -90,6 +102,10 @@ func (s *orderer) number() {
 		s.base[c] = n
 		k := len(cell.Stack)
 		n += k * (k - 1) / 2
+	}
+	if n > mostUnknowns {
+		s.gaveUp = true
+		return
 	}
 	s.parent = make([]unknown, n)
 	s.owner = make([][2]int, n)

@@ -7,8 +7,13 @@ import "slices"
 func (s *orderer) collect() {
 	seen := make(map[[3]unknown]bool)
 	var circles []clause
+	work := 0
 	for c, cell := range s.o.Cells {
 		n := len(cell.Stack)
+		if work += n * n * n / 6; work > mostCircles {
+			s.gaveUp = true
+			return
+		}
 		for k := 2; k < n; k++ {
 			for j := 1; j < k; j++ {
 				jk := s.find(s.ask(c, j, k))
@@ -68,7 +73,7 @@ func sort3(u *[3]unknown) {
 
 // solve propagates everything that is decided and searches the rest, lower-numbered panels in front first.
 func (s *orderer) solve() {
-	if s.clash != nil {
+	if s.clash != nil || s.gaveUp {
 		return
 	}
 	all := make([]int32, len(s.clauses))

@@ -63,8 +63,8 @@ func (s *searcher) orderable(c int, group []*option) []*option {
 		ok, known := s.alone[o]
 		if !known {
 			alone := lone(s.a, c)
-			clash, _ := order(alone, newOverlay(alone, o.at, dust(o.at)), o.at, o.folded)
-			ok = clash == nil
+			clash, gaveUp := order(alone, newOverlay(alone, o.at, dust(o.at)), o.at, o.folded)
+			ok = clash == nil && !gaveUp
 			s.alone[o] = ok
 		}
 		if ok {

@@ -206,12 +206,15 @@ func (l Length) Snap(pitch Length) (near, rest Length) {
 	if pitch <= 0 {
 		return l, 0
 	}
-	if l < 0 {
-		near, rest = (-l).Snap(pitch)
-		return -near, -rest
+	rest = l % pitch // has the sign of l
+	near = l - rest
+	switch half := pitch - pitch/2; {
+	case rest >= half:
+		near, rest = near+pitch, rest-pitch
+	case rest <= -half:
+		near, rest = near-pitch, rest+pitch
 	}
-	near = (l + pitch/2) / pitch * pitch
-	return near, l - near
+	return near, rest
 }
 
 // OnMark says whether l is a whole number of pitches; every length is on the marks of a ruler without a pitch (0).

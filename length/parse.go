@@ -29,7 +29,7 @@ type RangeError struct{ Text string }
 
 // Error names the limit in both units.
 func (e *RangeError) Error() string {
-	return fmt.Sprintf("%s is too long: a measurement may be at most 2000 mm (78 3/4 in)", e.Text)
+	return fmt.Sprintf("%s is too long: a measurement may be at most 2000 mm (about 78 11/16 in)", e.Text)
 }
 
 // SyntaxError says that a text is not a measurement.

@@ -63,16 +63,23 @@ func (a *Assembly) Name(j int) string {
 // Assemble builds the patterns of all pieces and resolves the glue joints.
 //
 // Problems of all pieces come together; the assembly is nil if any is an error. Besides the rules of [Build] it reports
-// piece-loose (a copy that is glued to nothing) and glue-unknown (a panel that no pattern has).
+// piece-loose (a copy that is glued to nothing), too-many-panels and glue-unknown (a panel that no pattern has).
 func Assemble(c *card.Card) (*Assembly, problem.List) {
 	a := &Assembly{Card: c}
 	var problems problem.List
 	for i := range c.Pieces {
 		p, found := Build(&c.Pieces[i])
 		problems = append(problems, found...)
-		if p != nil {
+		if p != nil && len(a.Panels) <= MaxPanels {
 			a.addCopies(i, p)
 		}
+	}
+	if len(a.Panels) > MaxPanels {
+		problems.Add(problem.Problem{
+			Rule: "too-many-panels", Where: c.Where,
+			What:  fmt.Sprintf("its pieces have more than %d panels, all copies counted", MaxPanels),
+			Needs: "fewer pieces or scores: prove a part of the card by itself",
+		})
 	}
 	if problems.HasErrors() {
 		return nil, problems.Sorted()

@@ -22,6 +22,9 @@ const (
 
 func tag(kind, index int) int { return kind + index*kinds }
 
+// MaxPanels is the largest number of panels that a card may have, all copies counted. A stand with two springs has 33.
+const MaxPanels = 300
+
 // Build cuts a piece up into panels and hinges.
 //
 // Problems come with the places of the lines at fault; the pattern is nil if any of them is an error.
@@ -36,6 +39,11 @@ func Build(p *card.Piece) (*Pattern, problem.List) {
 	}
 	b.sub = plane.Subdivide(b.segments(), 0)
 	b.panels()
+	if len(b.out.Panels) > MaxPanels {
+		b.report("too-many-panels", b.piece.Where, fmt.Sprintf("its scores make %d panels", len(b.out.Panels)),
+			fmt.Sprintf("at most %d panels in a whole card", MaxPanels), "")
+		return nil, b.problems.Sorted()
+	}
 	b.hinges()
 	b.name()
 	b.checkJoined()
@@ -94,6 +102,9 @@ func (b *builder) panels() {
 	inner := make(map[int][2]float64)
 	for f := range b.sub.Faces {
 		b.panelOf[f] = -1
+		if len(faces) > 100*MaxPanels {
+			continue // far too many already
+		}
 		if x, y, ok := b.sub.InnerPoint(f); ok && b.isCard(x, y) {
 			faces = append(faces, f)
 			inner[f] = [2]float64{x, y}
