@@ -105,9 +105,12 @@ type Miss struct {
 	Joints []int
 }
 
-// Limits of the search for cures. A slip of the ruler is rarely more than half an inch.
+// Slack is how far a glue joint may miss for the way to fold to count as meant: a slip of the ruler is rarely more than
+// half an inch.
+const Slack = 13 * length.Millimetre
+
+// Limits of the search for cures.
 const (
-	slack      = 13 * length.Millimetre
 	nearMisses = 60
 	cureTries  = 30
 	cureMost   = 6
@@ -118,7 +121,7 @@ const (
 // Explain looks for what keeps a card from lying flat. Call it where [Close] proved none of the choices of folds: what
 // closes exactly is left aside here, for it is known to have no layer order.
 func Explain(ctx context.Context, a *pattern.Assembly) *Miss {
-	s := newSearcher(ctx, a, slack)
+	s := newSearcher(ctx, a, Slack)
 	s.accept = func(c *candidate) bool { return c.miss > slanted }
 	near := s.candidates()
 	if len(near) == 0 {
@@ -405,7 +408,7 @@ const (
 // Slips looks for single measurements, to be put on a mark, after which the same folds and more could be shut and the
 // pieces fold up smaller. It is meant for a card that lies flat only because some of its scores stay straight.
 func (c *Closed) Slips(ctx context.Context) []Slip {
-	s := newSearcher(ctx, c.Assembly, slack)
+	s := newSearcher(ctx, c.Assembly, Slack)
 	own := 0.0
 	for i := range c.Assembly.Copies {
 		own += c.ownArea(i)

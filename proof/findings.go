@@ -103,7 +103,7 @@ func (r *Report) cureNote() []problem.Note {
 
 // Say puts a cure into words that a maker can follow.
 func (r *Report) Say(c flat.Cure) string {
-	to, from := r.say(c.To), r.say(c.From)
+	to, from := r.mark(c.To), r.mark(c.From)
 	switch c.Kind {
 	case flat.MoveScore:
 		return fmt.Sprintf("score %d of %s at %s instead of %s", c.Score, r.Card.Pieces[c.Piece].Name, to, from)
@@ -113,11 +113,7 @@ func (r *Report) Say(c flat.Cure) string {
 		if c.Up {
 			way = "up"
 		}
-		shift, _ := c.To.Exact(r.Card.Unit)
-		if shift == "" {
-			shift = c.To.Human(length.MM)
-		}
-		return fmt.Sprintf("glue %s with a shift: add \", %s %s\" to its glue line", refName(g.A)+" "+g.Joint.String()+" "+refName(g.B), way, shift)
+		return fmt.Sprintf("glue %s with a shift: add \", %s %s\" to its glue line", refName(g.A)+" "+g.Joint.String()+" "+refName(g.B), way, to)
 	case flat.ResizePiece:
 		return fmt.Sprintf("cut %s %s %s instead of %s", r.Card.Pieces[c.Piece].Name, to, axis(c.Up), from)
 	}
@@ -128,7 +124,16 @@ func (r *Report) Say(c flat.Cure) string {
 	}
 	label := r.panelLabel(c.Piece, c.Panel)
 	return fmt.Sprintf("panel %s of %s %s wide instead of %s: the scores behind it move by %s, and the piece is cut %s %s",
-		label, p.Name, to, from, r.say(c.Change().Abs()), r.say(size+c.Change()), axis(c.Up))
+		label, p.Name, to, from, r.mark(c.Change().Abs()), r.mark(size+c.Change()), axis(c.Up))
+}
+
+// mark prints a measurement that is to be set on a ruler: in the card's unit where that is exact, else in millimetres.
+func (r *Report) mark(l length.Length) string {
+	if text, ok := l.Exact(r.Card.Unit); ok {
+		return text + " " + r.Card.Unit.String()
+	}
+	text, _ := l.Exact(length.MM)
+	return text + " mm"
 }
 
 func refName(p card.PanelRef) string {
@@ -173,7 +178,7 @@ func (r *Report) noWay() {
 			Rule: "no-way-flat", Where: j.Glue.Where,
 			What: fmt.Sprintf("no choice of folds brings %s onto %s as this line says; without this line the card would lie flat",
 				r.Assembly.Panels[j.A].Ref, r.Assembly.Panels[j.B].Ref),
-			Needs: "another face (inside, outside, against, facing), another turn, or a measurement that is further off than " + r.say(13*length.Millimetre),
+			Needs: "another face (inside, outside, against, facing) or another turn; no single measurement is within " + r.say(flat.Slack) + " of curing it",
 		})
 	}
 }
@@ -218,14 +223,25 @@ func (r *Report) flatFindings() {
 			r.Problems.Add(problem.Problem{
 				Rule: "fits", Where: r.Card.FitWhere,
 				What: fmt.Sprintf("closed, the card is %s by %s with its toppers", r.say(b.W()), r.say(b.H())),
-				Needs: fmt.Sprintf("at most %s by %s: it is too large by %s across and %s up",
-					r.say(f.W), r.say(f.H), r.say(max(0, b.W()-f.W)), r.say(max(0, b.H()-f.H))),
+				Needs: fmt.Sprintf("at most %s by %s: it is too large by %s", r.say(f.W), r.say(f.H), r.excess(b.W()-f.W, b.H()-f.H)),
 			})
 		}
 	}
 	if len(r.Slips) > 0 {
 		r.slip(r.Slips[0])
 	}
+}
+
+// excess says by how much something is too large: "10 mm across".
+func (r *Report) excess(across, up length.Length) string {
+	var parts []string
+	if across > 0 {
+		parts = append(parts, r.say(across)+" across")
+	}
+	if up > 0 {
+		parts = append(parts, r.say(up)+" up")
+	}
+	return strings.Join(parts, " and ")
 }
 
 func (r *Report) slip(s flat.Slip) {

@@ -26,7 +26,13 @@ func (r *Report) Print(w io.Writer) error {
 		p.line("")
 		p.line("%s:", counted(r.Problems))
 	}
+	last := ""
 	for _, q := range r.Problems {
+		if q.Try != "" && q.Try == last {
+			q.Try, q.Notes = "", nil // the same cure again
+		} else {
+			last = q.Try
+		}
 		p.line("%s", q.String())
 	}
 	if r.Miss != nil && len(r.Miss.Cures) > 1 {
@@ -109,8 +115,8 @@ func (r *Report) printClosed(p *printer) {
 	if f := r.Card.Fits; f != nil && c.Outline().W() <= f.W && c.Outline().H() <= f.H {
 		p.fact("fits", "within %s by %s", r.say(f.W), r.say(f.H))
 	}
-	p.fact("thickest", "%s of card, where %s layers lie on each other (more when it springs back)",
-		r.say(r.Thickness.Max), fmt.Sprint(len(r.Thickness.Stack)))
+	p.fact("thickest", "%s where %d panels lie on each other, mats and toppers counted (more when it springs back)",
+		r.say(r.Thickness.Max), len(r.Thickness.Stack))
 	p.fact("folded", "%s", r.foldedWords(c.Folded))
 	for _, k := range r.Peeks {
 		p.fact("shows", "%s", k.String(r.Assembly))
