@@ -12,6 +12,12 @@ import (
 // variantLimit bounds how many combinations of options of the same groups are tried for one candidate.
 const variantLimit = 64
 
+// variantKeep is how many options of one group enter the combinations, variantScan how many are looked at for them.
+const (
+	variantKeep = 6
+	variantScan = 48
+)
+
 // variants yields a candidate and then those in which copies use other options of the same groups, which close as well
 // but lie in other layers. Options that have no order even on their own are left out of these.
 func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
@@ -19,23 +25,19 @@ func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
 		if !yield(base) {
 			return
 		}
-		groups := make([][]*option, len(base.groups))
-		for c, g := range base.groups {
-			groups[c] = s.orderable(c, g)
-			if len(groups[c]) == 0 {
-				return
-			}
-		}
 		for n := range variantLimit {
-			picks := make([]*option, len(groups))
-			for c, g := range groups {
-				picks[c] = g[n%len(g)]
-				n /= len(g)
+			picks := make([]*option, len(base.groups))
+			whole := true
+			for c, g := range base.groups {
+				choices := min(len(g), variantKeep)
+				picks[c] = s.orderable(c, g, n%choices)
+				whole = whole && picks[c] != nil
+				n /= choices
 			}
 			if n > 0 {
 				return // every combination was handed out
 			}
-			if !slices.Equal(picks, base.picks) && !yield(s.with(base, picks)) {
+			if whole && !slices.Equal(picks, base.picks) && !yield(s.with(base, picks)) {
 				return
 			}
 		}
@@ -53,13 +55,13 @@ func (s *searcher) with(base *candidate, picks []*option) *candidate {
 	return v
 }
 
-// orderable leaves out the options of a copy that have no layer order even without the rest of the card.
-func (s *searcher) orderable(c int, group []*option) []*option {
+// orderable returns the nth of the options of a copy that have a layer order at least without the rest of the card, nil
+// if there are not so many.
+func (s *searcher) orderable(c int, group []*option, n int) *option {
 	if s.alone == nil {
 		s.alone = make(map[*option]bool)
 	}
-	var kept []*option
-	for _, o := range group {
+	for _, o := range group[:min(len(group), variantScan)] {
 		ok, known := s.alone[o]
 		if !known {
 			alone := lone(s.a, c)
@@ -67,11 +69,15 @@ func (s *searcher) orderable(c int, group []*option) []*option {
 			ok = clash == nil && !gaveUp
 			s.alone[o] = ok
 		}
-		if ok {
-			kept = append(kept, o)
+		if !ok {
+			continue
 		}
+		if n == 0 {
+			return o
+		}
+		n--
 	}
-	return kept
+	return nil
 }
 
 // dust returns how near points must lie to count as one when panels are overlaid: nothing where all is exact, else a

@@ -222,7 +222,7 @@ func (r *Report) flatFindings() {
 		if b.W() > f.W || b.H() > f.H {
 			r.Problems.Add(problem.Problem{
 				Rule: "fits", Where: r.Card.FitWhere,
-				What: fmt.Sprintf("closed, the card is %s by %s with its toppers", r.say(b.W()), r.say(b.H())),
+				What:  fmt.Sprintf("closed, the card is %s by %s with its toppers", r.say(b.W()), r.say(b.H())),
 				Needs: fmt.Sprintf("at most %s by %s: it is too large by %s", r.say(f.W), r.say(f.H), r.excess(b.W()-f.W, b.H()-f.H)),
 			})
 		}
