@@ -70,10 +70,13 @@ func (f Frame) Inverse() Frame {
 // about returns the turn by angle about the line through o along the unit vector u, right-handed (Rodrigues' formula).
 func about(o, u Vec, angle float64) Frame {
 	s, c := math.Sincos(angle)
-	turn := func(d Vec) Vec {
-		return d.Scale(c).Add(u.Cross(d).Scale(s)).Add(u.Scale(u.Dot(d) * (1 - c)))
+	k := 1 - c
+	x, y, z := u[0], u[1], u[2]
+	f := Frame{
+		X: Vec{c + k*x*x, k*x*y + s*z, k*x*z - s*y},
+		Y: Vec{k*x*y - s*z, c + k*y*y, k*y*z + s*x},
+		Z: Vec{k*x*z + s*y, k*y*z - s*x, c + k*z*z},
 	}
-	f := Frame{X: turn(Vec{1, 0, 0}), Y: turn(Vec{0, 1, 0}), Z: turn(Vec{0, 0, 1})}
 	f.O = o.Sub(f.Turn(o))
 	return f
 }

@@ -65,6 +65,8 @@ func New(closed *flat.Closed) *Model {
 		m.scale = max(m.scale, a.Panels[i].Box.W().MM(), a.Panels[i].Box.H().MM())
 	}
 	for i, h := range a.Hinges {
+		from := vec(h.From)
+		m.axes = append(m.axes, [2]Vec{from, vec(h.To).Sub(from).Unit()})
 		sense := closed.Sense(i)
 		low, high := -math.Pi, math.Pi
 		if h.Sense == card.Mountain {
@@ -178,11 +180,7 @@ func (m *Model) between(p, q int) []sided {
 func (m *Model) Loops() int { return len(m.loops) }
 
 // axis returns a point on a hinge and its direction From→To, in the pattern.
-func (m *Model) axis(hinge int) (o, u Vec) {
-	h := m.Assembly.Hinges[hinge]
-	o = vec(h.From)
-	return o, vec(h.To).Sub(o).Unit()
-}
+func (m *Model) axis(hinge int) (o, u Vec) { return m.axes[hinge][0], m.axes[hinge][1] }
 
 // hingeFrame returns the motion of panel B of a hinge against panel A at an angle.
 func (m *Model) hingeFrame(hinge int, angle float64) Frame {
