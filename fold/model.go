@@ -21,6 +21,8 @@ type Model struct {
 	closedUp []Vec
 	tree     []link
 	loops    []loop
+	// axes holds, per hinge, a point on it and its direction, in the pattern.
+	axes [][2]Vec
 	// parent holds, per panel, the index in tree of the link that hangs it, depth its distance from the first panel.
 	parent, depth []int
 	// scale is a length typical of the card in millimetres: it makes angles and distances comparable.
