@@ -34,7 +34,7 @@ proof
 --- engine
 forms
 drawing
-drawing/svg drawing/pdf drawing/png
+drawing/svg drawing/pdf drawing/png drawing/view
 teach
 --- pure
 studio

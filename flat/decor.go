@@ -98,7 +98,7 @@ func (c *Closed) topperRing(panel int, t card.Topper) []plane.Point {
 }
 
 // topperCorners is how many corners an oval topper has in the closed card.
-const topperCorners = 48
+const topperCorners = 96
 
 // Bulk is one region of equal thickness.
 type Bulk struct {
