@@ -1,0 +1,162 @@
+package view
+
+import (
+	"math"
+
+	"foldwright/card"
+	"foldwright/drawing"
+	"foldwright/flat"
+	"foldwright/fold"
+)
+
+// stance says how a card is held up to be looked at.
+type stance uint8
+
+const (
+	// standing: as it stands by itself, its front towards you.
+	standing stance = iota
+	// upright: it opens at an upright score and stands like an open book, its inside towards you.
+	upright
+	// lying: it lies on the table like an open book; one page keeps still and the other one turns.
+	lying
+)
+
+// flatOpen is the angle in degrees from which on a card that opens at a score lies rather than stands.
+const flatOpen = 135
+
+// camera looks along parallel lines: right, up and towards are the axes of the picture in space.
+type camera struct{ right, up, towards fold.Vec }
+
+// angles of the camera in degrees: how far to the right and how far above.
+func (s stance) angles() (yaw, pitch float64) {
+	switch s {
+	case upright:
+		return 22, 22
+	case lying:
+		return 24, 38
+	}
+	return 30, 20
+}
+
+// cameraAt returns the camera in the axes of a staged card: x right, y up, z towards you.
+func cameraAt(yawDeg, pitchDeg float64) camera {
+	sy, cy := math.Sincos(yawDeg * math.Pi / 180)
+	sp, cp := math.Sincos(pitchDeg * math.Pi / 180)
+	return camera{
+		right:   fold.Vec{cy, 0, -sy},
+		up:      fold.Vec{-sy * sp, cp, -cy * sp},
+		towards: fold.Vec{sy * cp, sp, cy * cp},
+	}
+}
+
+// see returns where a point is seen, in mm.
+func (c camera) see(p fold.Vec) drawing.Point {
+	return drawing.Point{X: p.Dot(c.right), Y: p.Dot(c.up)}
+}
+
+// stage holds a card up in the axes of the table: x right, y up, z towards you.
+type stage struct {
+	closed *flat.Closed
+	open   *fold.Opening
+	stance stance
+	hinge  int     // that the card opens at
+	inward float64 // +1 if the outer faces of the two panels come to lie inside, else -1
+	base   int     // the panel that lies still
+}
+
+func newStage(c *flat.Closed, o *fold.Opening) *stage {
+	s := &stage{closed: c, open: o, hinge: -1}
+	if o.Driver != card.OpensAt {
+		return s
+	}
+	for i, h := range c.Assembly.Hinges {
+		if h.A == o.Panels[0] && h.B == o.Panels[1] {
+			s.hinge = i
+		}
+	}
+	if s.hinge < 0 {
+		return s
+	}
+	s.inward = -1
+	if c.Sense(s.hinge) == card.Valley {
+		s.inward = 1
+	}
+	last := &o.Poses[len(o.Poses)-1]
+	_, along := s.axis(last)
+	s.stance = upright
+	if math.Abs(along[1]) < 0.7 || c.Assembly.Card.Opening.ToDeg > flatOpen {
+		s.stance = lying
+		s.base = s.lowPage(last)
+	}
+	return s
+}
+
+// axis returns a point on the score that the card opens at, and its direction.
+func (s *stage) axis(p *fold.Pose) (o, u fold.Vec) {
+	h := s.closed.Assembly.Hinges[s.hinge]
+	f := p.Panels[h.A]
+	o = f.At(vec(h.From.X, h.From.Y))
+	return o, f.At(vec(h.To.X, h.To.Y)).Sub(o).Unit()
+}
+
+// page returns the direction from the score to the middle of a panel, at a right angle to the score.
+func (s *stage) page(p *fold.Pose, panel int) fold.Vec {
+	o, u := s.axis(p)
+	b := s.closed.Assembly.Panels[panel].Box
+	d := p.Panels[panel].At(vec((b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2)).Sub(o)
+	return d.Sub(u.Scale(d.Dot(u))).Unit()
+}
+
+// lowPage returns the panel that lies still: the right one, so that the other turns like the cover of a book, or the near
+// one where the score runs level.
+func (s *stage) lowPage(p *fold.Pose) int {
+	best, most := s.open.Panels[0], math.Inf(-1)
+	for _, panel := range s.open.Panels {
+		f := s.lyingFrame(p, panel)
+		d := f.Turn(s.page(p, panel))
+		if worth := d[0] + d[2]; worth > most+1e-9 {
+			best, most = panel, worth
+		}
+	}
+	return best
+}
+
+// lyingFrame returns the motion that lays a panel on the table, inside up, its upper edge away from you.
+func (s *stage) lyingFrame(p *fold.Pose, panel int) fold.Frame {
+	f := p.Panels[panel]
+	up := f.Z.Scale(s.inward)
+	x, y := s.closed.At[panel].Inverse().At(0, 1)
+	ox, oy := s.closed.At[panel].Inverse().At(0, 0)
+	towards := f.Turn(fold.Vec{x - ox, y - oy, 0}).Unit().Scale(-1)
+	return axes(up, towards)
+}
+
+// axes returns the motion that takes the directions up and towards to y and z.
+func axes(up, towards fold.Vec) fold.Frame {
+	up = up.Unit()
+	towards = towards.Sub(up.Scale(towards.Dot(up))).Unit()
+	return fold.Frame{X: up.Cross(towards), Y: up, Z: towards}.Inverse()
+}
+
+// frames returns where every panel is in a pose, in the axes of the table.
+func (s *stage) frames(p *fold.Pose) []fold.Frame {
+	out := make([]fold.Frame, len(p.Panels))
+	turn := fold.Still()
+	switch s.stance {
+	case upright:
+		a, b := s.open.Panels[0], s.open.Panels[1]
+		inside := s.page(p, a).Add(s.page(p, b)).Add(p.Panels[a].Z.Add(p.Panels[b].Z).Scale(s.inward))
+		turn = axes(fold.Vec{0, 1, 0}, inside)
+		o, _ := s.axis(p)
+		o[1] = 0
+		turn.O = turn.Turn(o).Scale(-1)
+	case lying:
+		turn = s.lyingFrame(p, s.base)
+		o, _ := s.axis(p)
+		turn.O = turn.Turn(o).Scale(-1)
+	}
+	for i, f := range p.Panels {
+		out[i] = turn.After(f)
+	}
+	return out
+}

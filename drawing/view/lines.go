@@ -1,0 +1,119 @@
+package view
+
+import (
+	"slices"
+
+	"foldwright/card"
+	"foldwright/drawing"
+	"foldwright/pattern"
+	"foldwright/plane"
+)
+
+// pieceLines is every line of one piece, each once: what is cut and what is scored.
+type pieceLines struct {
+	points []plane.Point
+	// border holds the rings of the outline (first the outer ones) and of the windows.
+	border []region
+	slits  []link
+	scores map[card.Sense][]link
+}
+
+// tags of the subdivision of a piece; hinges count up from firstHinge.
+const (
+	tagEdge = iota
+	firstHinge
+)
+
+// newPieceLines finds the lines of a piece from its panels, so that wedges count and lines that two panels share come once.
+func newPieceLines(p *pattern.Pattern) pieceLines {
+	var segments []plane.Segment
+	for i := range p.Panels {
+		for _, ring := range p.Panels[i].Rings() {
+			segments = ringSegments(segments, ring, tagEdge)
+		}
+	}
+	for i, h := range p.Hinges {
+		for _, part := range h.Parts {
+			part.Tag = firstHinge + i
+			segments = append(segments, part)
+		}
+	}
+	for _, s := range p.Piece.Slits {
+		segments = append(segments, plane.Segment{A: s.From, B: s.To, Tag: tagEdge})
+	}
+	sub := plane.Subdivide(segments, merging)
+	l := pieceLines{points: sub.Points, scores: map[card.Sense][]link{}}
+	face := make([]int, len(sub.Faces))
+	for f := range sub.Faces {
+		face[f] = none
+		if x, y, ok := sub.InnerPoint(f); ok && slices.ContainsFunc(p.Panels, func(q pattern.Panel) bool { return q.Contains(x, y) }) {
+			face[f] = 0
+		}
+	}
+	l.border = regions(sub, face)
+	for _, e := range sub.Edges {
+		hinge := slices.Max(e.Tags)
+		switch {
+		case face[e.Left] != face[e.Right] || face[e.Left] == none:
+		case hinge >= firstHinge:
+			sense := p.Hinges[hinge-firstHinge].Sense
+			l.scores[sense] = append(l.scores[sense], link{e.A, e.B})
+		default:
+			l.slits = append(l.slits, link{e.A, e.B})
+		}
+	}
+	return l
+}
+
+// cuts returns the lines to cut: outlines and windows as closed shapes, slits as lines.
+func (l pieceLines) cuts() []drawing.Shape {
+	var out []drawing.Shape
+	for _, r := range l.border {
+		for _, ring := range r.rings() {
+			out = append(out, drawing.Polygon{Line: drawing.Cut, Outer: ring})
+		}
+	}
+	return append(out, stroke(drawing.Cut, l.points, l.slits)...)
+}
+
+// scored returns the lines to score, by the way in which they fold.
+func (l pieceLines) scored() []drawing.Shape {
+	var out []drawing.Shape
+	for _, sense := range []card.Sense{card.Mountain, card.Valley, card.Either} {
+		lines, _ := paths(l.points, l.scores[sense])
+		for _, line := range lines {
+			for i := 1; i < len(line); i++ { // one shape a straight line, so that its dashes are fitted to it
+				out = append(out, drawing.Line(scoreRole(sense), drawing.Of(line[i-1]), drawing.Of(line[i])))
+			}
+		}
+	}
+	return out
+}
+
+func scoreRole(s card.Sense) drawing.Role {
+	switch s {
+	case card.Mountain:
+		return drawing.ScoreMountain
+	case card.Valley:
+		return drawing.ScoreValley
+	}
+	return drawing.ScoreEither
+}
+
+// segments returns every line of the piece in mm, for keeping words off them.
+func (l pieceLines) segments() [][2]drawing.Point {
+	var out [][2]drawing.Point
+	for _, s := range append(l.cuts(), l.scored()...) {
+		switch s := s.(type) {
+		case drawing.Polyline:
+			for i := 1; i < len(s.Points); i++ {
+				out = append(out, [2]drawing.Point{s.Points[i-1], s.Points[i]})
+			}
+		case drawing.Polygon:
+			for i, p := range s.Outer {
+				out = append(out, [2]drawing.Point{p, s.Outer[(i+1)%len(s.Outer)]})
+			}
+		}
+	}
+	return out
+}

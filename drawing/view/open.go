@@ -1,0 +1,133 @@
+package view
+
+import (
+	"fmt"
+	"math"
+
+	"foldwright/card"
+	"foldwright/drawing"
+	"foldwright/flat"
+	"foldwright/fold"
+)
+
+// Open draws a pose of the card in space, seen along parallel lines from above and from the right, with hidden parts hidden,
+// true to size (across the line of sight). pose is an index in o.Poses; -1 stands for the last one, the open card. It
+// returns nil where there is no such pose.
+//
+// A card that opens by itself or by pulling stands as its poses do, front towards you. One that opens at an upright score,
+// by less than 135 degrees, stands like an open book with its inside towards you. Any other lies on the table like an open
+// book: its right page (the near one where the score runs level) lies still, inside up, its upper edge away from you.
+func Open(c *flat.Closed, o *fold.Opening, pose int) *drawing.Drawing {
+	if pose == -1 && o != nil {
+		pose = len(o.Poses) - 1
+	}
+	if c == nil || o == nil || pose < 0 || pose >= len(o.Poses) || len(o.Poses[pose].Panels) != len(c.At) {
+		return nil
+	}
+	title := c.Assembly.Card.Title
+	s := newScene(c, o)
+	last := pose == len(o.Poses)-1
+	name, words := "open", "open"
+	if !last {
+		part := partOpen(o, pose)
+		name, words = fmt.Sprintf("open-%02.0f", part*100), partWords(part)
+	}
+	d := drawing.New(name, title+", "+words)
+	frames := s.stage.frames(&o.Poses[pose])
+	d.Add(drawing.GroupPanel, s.shapes(frames)...)
+	size := s.sizeWords(words, frames)
+	legend(d, legendWords(c.Assembly.Card, nil))
+	lines := []string{size}
+	if w := s.springWords(); w != "" {
+		lines = append(lines, w)
+	}
+	head(d, title, lines...)
+	d.Desc = "The card in space, seen from above and from the right. " + size + "."
+	d.Fit(margin)
+	return d
+}
+
+// At returns the index of the pose of an opening that is nearest to a part of the way, 0 closed to 1 open; -1 without poses.
+func At(o *fold.Opening, part float64) int {
+	if o == nil || len(o.Poses) == 0 {
+		return -1
+	}
+	return int(math.Round(min(1, max(0, part)) * float64(len(o.Poses)-1)))
+}
+
+func partOpen(o *fold.Opening, pose int) float64 {
+	return float64(pose) / float64(max(1, len(o.Poses)-1))
+}
+
+// partWords says how far the card is open.
+func partWords(part float64) string {
+	switch {
+	case part <= 0:
+		return "closed"
+	case part >= 1:
+		return "open"
+	}
+	for _, q := range []struct {
+		part  float64
+		words string
+	}{{0.25, "¼ open"}, {1. / 3, "⅓ open"}, {0.5, "½ open"}, {2. / 3, "⅔ open"}, {0.75, "¾ open"}} {
+		if math.Abs(part-q.part) < 0.02 {
+			return q.words
+		}
+	}
+	return fmt.Sprintf("%.0f %% open", part*100)
+}
+
+// scene is a card ready to be looked at in any of its poses.
+type scene struct {
+	closed *flat.Closed
+	stage  *stage
+	flat   []flatSheet
+	order  *order
+	camera camera
+}
+
+func newScene(c *flat.Closed, o *fold.Opening) *scene {
+	s := &scene{closed: c, stage: newStage(c, o), flat: flatSheets(c)}
+	s.order = newOrder(c, s.flat)
+	s.camera = cameraAt(s.stage.stance.angles())
+	return s
+}
+
+// shapes paints the card.
+func (s *scene) shapes(frames []fold.Frame) []drawing.Shape {
+	sheets := place(s.flat, frames)
+	var out []drawing.Shape
+	for _, d := range painted(sheets, s.order, s.camera) {
+		out = append(out, d.shapes(sheets[d.sheet], s.camera)...)
+	}
+	return out
+}
+
+// extent returns the corners of the box round all panels, without mats and toppers, as the proof measures the open card.
+func (s *scene) extent(frames []fold.Frame) (low, high fold.Vec) {
+	low, high = fold.Vec{math.Inf(1), math.Inf(1), math.Inf(1)}, fold.Vec{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+	for i, p := range s.closed.Assembly.Panels {
+		for _, c := range p.Outline {
+			v := frames[i].At(vec(c.X, c.Y))
+			for k := range 3 {
+				low[k], high[k] = min(low[k], v[k]), max(high[k], v[k])
+			}
+		}
+	}
+	return low, high
+}
+
+func (s *scene) sizeWords(state string, frames []fold.Frame) string {
+	low, high := s.extent(frames)
+	d, u := high.Sub(low), s.closed.Assembly.Card.Unit
+	return fmt.Sprintf("%s: about %s wide, %s deep, %s high", state, aboutBoth(d[0], u), aboutBoth(d[2], u), aboutBoth(d[1], u))
+}
+
+// springWords says what the shape of a card that opens by itself leaves out.
+func (s *scene) springWords() string {
+	if s.closed.Assembly.Card.Opening.Kind != card.OpensByItself {
+		return ""
+	}
+	return "shape without springs: how far the folds really open depends on the card and on how hard they are pressed"
+}

@@ -1,0 +1,121 @@
+package view
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"foldwright/card"
+	"foldwright/drawing"
+	"foldwright/length"
+)
+
+// both returns a length in the card's unit with the other one in brackets, typeset: "42 mm (≈ 1⅝ in)".
+func both(l length.Length, u length.Unit) string {
+	return l.Typeset(u) + " (" + l.Typeset(u.Other()) + ")"
+}
+
+// size returns a width and a height in both units: "120 × 168 mm (≈ 4¾ × 6⅝ in)".
+func size(w, h length.Length, u length.Unit) string {
+	return sizeIn(w, h, u) + " (" + sizeIn(w, h, u.Other()) + ")"
+}
+
+// sizeIn returns a width and a height in one unit, with one "≈" where either is rounded.
+func sizeIn(w, h length.Length, u length.Unit) string {
+	words := bare(w, u) + " × " + h.Typeset(u)
+	if exact := strings.ReplaceAll(words, "≈ ", ""); exact != words {
+		return "≈ " + exact
+	}
+	return words
+}
+
+// stockWords describes a stock: "navy card, 270 gsm, 0.36 mm".
+func stockWords(s *card.Stock) string {
+	if s == nil {
+		return "stock not said"
+	}
+	words := s.Label
+	if words == "" {
+		words = s.Name
+	}
+	if s.Grammage > 0 {
+		words += ", " + drawing.Number(s.Grammage) + " gsm"
+	}
+	if s.Caliper > 0 {
+		words += ", " + s.Caliper.Typeset(length.MM)
+	}
+	return words
+}
+
+// stockLabel returns the short name of a stock for people.
+func stockLabel(c *card.Card, name string) string {
+	if s := c.StockNamed(name); s != nil && s.Label != "" {
+		return s.Label
+	}
+	return name
+}
+
+// tint returns the number of a stock in the card, by which the palette tells stocks apart.
+func tint(c *card.Card, name string) int {
+	for i := range c.Stocks {
+		if c.Stocks[i].Name == name {
+			return i
+		}
+	}
+	return 0
+}
+
+// fileWord turns words into a plain word for file names: letters a to z, digits and hyphens.
+func fileWord(words string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(words) {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			b.WriteRune(r)
+		default:
+			b.WriteByte('-')
+		}
+	}
+	return strings.Trim(b.String(), "-")
+}
+
+// about returns a measured length of a pose, to the nearest half millimetre or, in inches, to the nearest sixteenth.
+func about(mm float64, u length.Unit) string {
+	l := length.FromMM(math.Round(mm*2) / 2)
+	if u == length.IN {
+		l, _ = length.FromMM(mm).Snap(length.Inch / 16)
+	}
+	return strings.TrimPrefix(l.Typeset(u), "≈ ")
+}
+
+// aboutBoth says a measured length in both units: "85 mm (3⅜ in)".
+func aboutBoth(mm float64, u length.Unit) string {
+	return about(mm, u) + " (" + about(mm, u.Other()) + ")"
+}
+
+// point returns a point as a recipe writes it, in the card's unit.
+func point(x, y length.Length, u length.Unit) string {
+	return fmt.Sprintf("(%s, %s)", bare(x, u), bare(y, u))
+}
+
+// bare returns a length without its unit, with typographic fractions.
+func bare(l length.Length, u length.Unit) string {
+	return strings.TrimSuffix(l.Typeset(u), " "+u.String())
+}
+
+// legendWords names the faces of the card's stocks, and other kinds as a view wants them called.
+func legendWords(c *card.Card, own map[drawing.Role]string) func(drawing.Style) string {
+	return func(s drawing.Style) string {
+		if words, ok := own[s.Role]; ok {
+			return words
+		}
+		if (s.Role == drawing.FaceOuter || s.Role == drawing.FaceInner) && s.Tint < len(c.Stocks) {
+			face := "outer face"
+			if s.Role == drawing.FaceInner {
+				face = "inner face"
+			}
+			return stockLabel(c, c.Stocks[s.Tint].Name) + ", " + face
+		}
+		return ""
+	}
+}
