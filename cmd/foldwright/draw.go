@@ -120,10 +120,10 @@ func (c *drawCmd) views(r *proof.Report) []named {
 		out = append(out, named{"thickness", view.Thickness(r.Closed)})
 	}
 	if r.Opens() && want("open") {
-		out = append(out, named{"open", view.Open(r.Closed, r.Opening)})
+		out = append(out, named{"open", view.Open(r.Closed, r.Opening, len(r.Opening.Poses)-1)})
 	}
 	if r.Opens() && want("opening") {
-		out = append(out, named{"opening", view.Sequence(r.Closed, r.Opening)})
+		out = append(out, named{"opening", view.Sequence(r.Closed, r.Opening, 5)})
 	}
 	return out
 }

@@ -20,6 +20,7 @@ import (
 	"os/signal"
 
 	"github.com/alecthomas/kong"
+	"github.com/posener/complete"
 	"github.com/willabides/kongplete"
 )
 
@@ -87,7 +88,12 @@ func run(e env, args []string) (code int) {
 		fmt.Fprintln(e.stderr, "foldwright:", err)
 		return exitUsage
 	}
-	kongplete.Complete(parser)
+	kongplete.Complete(parser,
+		kongplete.WithPredictor("card", complete.PredictFiles("*.card")),
+		kongplete.WithPredictor("folder", complete.PredictDirs("*")))
+	if exited >= 0 { // the shell asked for completions, and has them
+		return exited
+	}
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
