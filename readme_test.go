@@ -12,6 +12,7 @@ import (
 	"foldwright/flat"
 	"foldwright/length"
 	"foldwright/pattern"
+	"foldwright/proof"
 	"foldwright/recipe"
 )
 
@@ -73,5 +74,25 @@ func TestReadme_problem(t *testing.T) {
 	blocks := strings.Split(string(readme), "```\n")
 	if len(probs) != 1 || !slices.Contains(blocks, probs[0].String()+"\n") {
 		t.Errorf("README.md does not show what the program says: %v", probs)
+	}
+}
+
+// TestReadme_prove: what README.md shows of prove is what the program says of its recipe, as it is and with one score off.
+func TestReadme_prove(t *testing.T) {
+	text := readmeRecipe(t)
+	readme, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	blocks := strings.Split(string(readme), "```\n")
+	for _, score := range []string{"60", "61"} {
+		changed := bytes.Replace(text, []byte("at 60, 120"), []byte("at "+score+", 120"), 1)
+		var b bytes.Buffer
+		if err := proof.Prove(context.Background(), "lantern.card", changed).Print(&b); err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Contains(blocks, b.String()) {
+			t.Errorf("README.md does not show what the program says with score 1 at %s:\n%s", score, &b)
+		}
 	}
 }

@@ -153,7 +153,7 @@ func (r *Report) printOpen(p *printer) {
 			return l.Human(r.Card.Unit) + " (" + l.Human(r.Card.Unit.Other()) + ")"
 		}
 		p.fact("open", "%s wide, %s deep, %s high", mm(o.Width), mm(o.Depth), mm(o.Height))
-		p.fact("opens", "%s, in %d poses, none with a gap above %.2g mm", r.driverWords(), len(o.Poses), max(o.LoopError(), 1e-9))
+		p.fact("opens", "%s: followed in %d poses, every joint meeting in each", r.driverWords(), len(o.Poses))
 	}
 	p.fact("moves", "%s", r.freedomWords())
 }
