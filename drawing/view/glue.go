@@ -2,6 +2,7 @@ package view
 
 import (
 	"foldwright/card"
+	"foldwright/drawing"
 	"foldwright/pattern"
 	"foldwright/plane"
 )
@@ -148,4 +149,51 @@ func matsOf(a *pattern.Assembly, piece int) []mat {
 		}
 	}
 	return out
+}
+
+// partGlued returns the glued areas that leave room for words on their panels: those of less than half a panel.
+func partGlued(p *pattern.Pattern, areas []glueArea) [][]drawing.Point {
+	var out [][]drawing.Point
+	for _, g := range areas {
+		if g.region.area() < p.Panels[g.panel].Area()/2 {
+			out = append(out, g.region.rings()[0])
+		}
+	}
+	return out
+}
+
+// glueEdge returns the sides of a glued area that are no lines of its panel anyway.
+func glueEdge(p *pattern.Pattern, g glueArea, role drawing.Role) []drawing.Shape {
+	var out []drawing.Shape
+	ring := g.region.outer
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if !onBorder(p, g.panel, drawing.Of(a), drawing.Of(b)) {
+			out = append(out, drawing.Line(role, drawing.Of(a), drawing.Of(b)))
+		}
+	}
+	return out
+}
+
+// onBorder says whether a stretch runs along a side of a panel, to within a micrometre.
+func onBorder(p *pattern.Pattern, panel int, a, b drawing.Point) bool {
+	for _, ring := range rings(&p.Panels[panel]) {
+		for i, c := range ring {
+			e := ring[(i+1)%len(ring)]
+			if near(a, c, e) && near(b, c, e) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// near says whether p lies on the segment c→e.
+func near(p, c, e drawing.Point) bool {
+	d := e.Sub(c)
+	n := d.Len()
+	q := p.Sub(c)
+	along := (q.X*d.X + q.Y*d.Y) / n
+	off := (d.X*q.Y - d.Y*q.X) / n
+	return along > -1e-3 && along < n+1e-3 && off < 1e-3 && off > -1e-3
 }

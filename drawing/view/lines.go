@@ -13,9 +13,10 @@ import (
 type pieceLines struct {
 	points []plane.Point
 	// border holds the rings of the outline (first the outer ones) and of the windows.
-	border []region
-	slits  []link
-	scores map[card.Sense][]link
+	border  []region
+	windows []card.Window
+	slits   []link
+	scores  map[card.Sense][]link
 }
 
 // tags of the subdivision of a piece; hinges count up from firstHinge.
@@ -42,7 +43,7 @@ func newPieceLines(p *pattern.Pattern) pieceLines {
 		segments = append(segments, plane.Segment{A: s.From, B: s.To, Tag: tagEdge})
 	}
 	sub := plane.Subdivide(segments, merging)
-	l := pieceLines{points: sub.Points, scores: map[card.Sense][]link{}}
+	l := pieceLines{points: sub.Points, windows: p.Piece.Windows, scores: map[card.Sense][]link{}}
 	face := make([]int, len(sub.Faces))
 	for f := range sub.Faces {
 		face[f] = none
@@ -69,11 +70,36 @@ func newPieceLines(p *pattern.Pattern) pieceLines {
 func (l pieceLines) cuts() []drawing.Shape {
 	var out []drawing.Shape
 	for _, r := range l.border {
-		for _, ring := range r.rings() {
-			out = append(out, drawing.Polygon{Line: drawing.Cut, Outer: ring})
+		out = append(out, drawing.Polygon{Line: drawing.Cut, Outer: drawing.OfAll(r.outer)})
+		for _, hole := range r.holes {
+			out = append(out, l.window(hole))
 		}
 	}
 	return append(out, stroke(drawing.Cut, l.points, l.slits)...)
+}
+
+// window returns the edge of an opening: a true ellipse where it is an oval window that nothing runs into, so that no
+// corners of the polygon that stands for it are cut.
+func (l pieceLines) window(hole []plane.Point) drawing.Shape {
+	box := plane.BoxOf(hole...)
+	for _, w := range l.windows {
+		oval := w.Kind == card.Oval || w.Kind == card.Circle
+		if oval && sameCorners(pattern.WindowShape(w), hole) {
+			half := drawing.Point{X: box.W().MM() / 2, Y: box.H().MM() / 2}
+			return drawing.Ellipse{Line: drawing.Cut, Centre: drawing.Of(box.Min).Add(half), RX: half.X, RY: half.Y}
+		}
+	}
+	return drawing.Polygon{Line: drawing.Cut, Outer: drawing.OfAll(hole)}
+}
+
+// sameCorners says whether two rings have the same corners, in whatever order.
+func sameCorners(a, b []plane.Point) bool {
+	for _, p := range a {
+		if !slices.Contains(b, p) {
+			return false
+		}
+	}
+	return len(a) == len(b)
 }
 
 // scored returns the lines to score, by the way in which they fold.
@@ -98,22 +124,4 @@ func scoreRole(s card.Sense) drawing.Role {
 		return drawing.ScoreValley
 	}
 	return drawing.ScoreEither
-}
-
-// segments returns every line of the piece in mm, for keeping words off them.
-func (l pieceLines) segments() [][2]drawing.Point {
-	var out [][2]drawing.Point
-	for _, s := range append(l.cuts(), l.scored()...) {
-		switch s := s.(type) {
-		case drawing.Polyline:
-			for i := 1; i < len(s.Points); i++ {
-				out = append(out, [2]drawing.Point{s.Points[i-1], s.Points[i]})
-			}
-		case drawing.Polygon:
-			for i, p := range s.Outer {
-				out = append(out, [2]drawing.Point{p, s.Outer[(i+1)%len(s.Outer)]})
-			}
-		}
-	}
-	return out
 }

@@ -121,7 +121,9 @@ func (s *scene) extent(frames []fold.Frame) (low, high fold.Vec) {
 func (s *scene) sizeWords(state string, frames []fold.Frame) string {
 	low, high := s.extent(frames)
 	d, u := high.Sub(low), s.closed.Assembly.Card.Unit
-	return fmt.Sprintf("%s: about %s wide, %s deep, %s high", state, aboutBoth(d[0], u), aboutBoth(d[2], u), aboutBoth(d[1], u))
+	o := u.Other()
+	return fmt.Sprintf("%s: about %s wide, %s deep, %s high (%s × %s × %s)", state,
+		about(d[0], u), about(d[2], u), about(d[1], u), about(d[0], o), about(d[2], o), about(d[1], o))
 }
 
 // springWords says what the shape of a card that opens by itself leaves out.

@@ -31,7 +31,9 @@ func Pattern(a *pattern.Assembly, piece int) *drawing.Drawing {
 	for i := range w.areas {
 		w.room.line(glueEdge(p, w.areas[i], drawing.Glue)...)
 	}
+	w.room.avoid = partGlued(p, w.areas)
 	w.names()
+	w.room.avoid = nil
 	w.numbers()
 	w.glue()
 	w.chains()

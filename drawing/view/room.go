@@ -11,6 +11,8 @@ import (
 type room struct {
 	lines [][2]drawing.Point
 	taken [][4]drawing.Point
+	// avoid are areas that words keep out of while there is another place.
+	avoid [][]drawing.Point
 }
 
 // block is words to be set on one or more lines, in one size.
@@ -64,17 +66,32 @@ func (b block) box(middle drawing.Point, turn, grown float64) [4]drawing.Point {
 // be; false if there is room for none. rings holds the borders of the area, even-odd.
 func (r *room) put(rings [][]drawing.Point, near drawing.Point, blocks ...block) ([]drawing.Shape, bool) {
 	spots := grid(rings[0], near)
-	for _, b := range blocks {
-		for _, turn := range b.turns {
-			for _, at := range spots {
-				if box := b.box(at, turn, wordsClear); within(rings, box) && r.free(box) {
-					r.taken = append(r.taken, b.box(at, turn, 0))
-					return b.at(at, turn), true
+	for _, keepOut := range []bool{true, false} {
+		if keepOut && len(r.avoid) == 0 {
+			continue
+		}
+		for _, b := range blocks {
+			for _, turn := range b.turns {
+				for _, at := range spots {
+					box := b.box(at, turn, wordsClear)
+					if within(rings, box) && r.free(box) && !(keepOut && r.kept(box)) {
+						r.taken = append(r.taken, b.box(at, turn, 0))
+						return b.at(at, turn), true
+					}
 				}
 			}
 		}
 	}
 	return nil, false
+}
+
+func (r *room) kept(box [4]drawing.Point) bool {
+	for _, a := range r.avoid {
+		if meet(box[:], a) {
+			return true
+		}
+	}
+	return false
 }
 
 // take notes words that have been set without asking.
@@ -94,6 +111,9 @@ func (r *room) line(shapes ...drawing.Shape) {
 			for i := 1; i < len(s.Points); i++ {
 				r.lines = append(r.lines, [2]drawing.Point{s.Points[i-1], s.Points[i]})
 			}
+		case drawing.Ellipse:
+			box := drawing.Rect(drawing.Style{}, drawing.None, s.Bounds().Min, s.Bounds().Max)
+			r.line(box)
 		case drawing.Polygon:
 			for _, ring := range append([][]drawing.Point{s.Outer}, s.Holes...) {
 				for i, p := range ring {
@@ -222,7 +242,7 @@ func without(lines []drawing.Shape, boxes [][4]drawing.Point) []drawing.Shape {
 			stretches = kept
 		}
 		for _, t := range stretches {
-			if (t[1]-t[0])*d.Len() > 0.1 {
+			if (t[1]-t[0])*d.Len() > 1.2 { // shorter ones are specks
 				out = append(out, drawing.Line(l.Line, a.Add(d.Times(t[0])), a.Add(d.Times(t[1]))))
 			}
 		}

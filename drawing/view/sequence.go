@@ -37,10 +37,11 @@ func Sequence(c *flat.Closed, o *fold.Opening, n int) *drawing.Drawing {
 	d := drawing.New("opening", title+", from closed to open")
 	for i, shapes := range cells {
 		at := drawing.Point{X: float64(i) * (wide + cellGap)}
-		d.Add(drawing.GroupPanel, drawing.Moved(scaled(shapes, k, box), at)...)
+		small := drawing.Moved(scaled(shapes, k, box), at)
+		d.Add(drawing.GroupPanel, small...)
 		d.Add(drawing.GroupText, drawing.Text{
 			Role: drawing.TextPlain, Words: partWords(partOpen(o, At(o, float64(i)/float64(n-1)))), Size: drawing.NoteSize,
-			Anchor: drawing.Middle, Level: drawing.Top, At: at.Add(drawing.Point{X: box.W() * k / 2, Y: -3}),
+			Anchor: drawing.Middle, Level: drawing.Top, At: drawing.Point{X: drawing.BoundsOf(small).Centre().X, Y: -3},
 		})
 	}
 	head(d, title, "from closed to open, not true to size")

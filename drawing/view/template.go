@@ -28,7 +28,9 @@ func Template(a *pattern.Assembly, piece int) *drawing.Drawing {
 	d.Add(drawing.GroupScore, lines.scored()...)
 	var r room
 	r.line(d.Shapes()...)
-	for _, g := range glueAreas(a, piece) {
+	areas := glueAreas(a, piece)
+	r.avoid = partGlued(p, areas)
+	for _, g := range areas {
 		if s := glueEdge(p, g, drawing.Mark); s != nil {
 			d.Add(drawing.GroupMark, s...)
 			r.line(s...)
@@ -52,42 +54,6 @@ func Templates(a *pattern.Assembly) []*drawing.Drawing {
 		}
 	}
 	return out
-}
-
-// glueEdge returns the sides of a glued area that are no lines of its panel anyway.
-func glueEdge(p *pattern.Pattern, g glueArea, role drawing.Role) []drawing.Shape {
-	var out []drawing.Shape
-	ring := g.region.outer
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		if !onBorder(p, g.panel, drawing.Of(a), drawing.Of(b)) {
-			out = append(out, drawing.Line(role, drawing.Of(a), drawing.Of(b)))
-		}
-	}
-	return out
-}
-
-// onBorder says whether a stretch runs along a side of a panel, to within a micrometre.
-func onBorder(p *pattern.Pattern, panel int, a, b drawing.Point) bool {
-	for _, ring := range rings(&p.Panels[panel]) {
-		for i, c := range ring {
-			e := ring[(i+1)%len(ring)]
-			if near(a, c, e) && near(b, c, e) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// near says whether p lies on the segment c→e.
-func near(p, c, e drawing.Point) bool {
-	d := e.Sub(c)
-	n := d.Len()
-	q := p.Sub(c)
-	along := (q.X*d.X + q.Y*d.Y) / n
-	off := (d.X*q.Y - d.Y*q.X) / n
-	return along > -1e-3 && along < n+1e-3 && off < 1e-3 && off > -1e-3
 }
 
 // ticks returns short lines beyond both ends of every whole score, where they lie off the piece.

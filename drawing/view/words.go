@@ -88,11 +88,6 @@ func about(mm float64, u length.Unit) string {
 	return strings.TrimPrefix(l.Typeset(u), "≈ ")
 }
 
-// aboutBoth says a measured length in both units: "85 mm (3⅜ in)".
-func aboutBoth(mm float64, u length.Unit) string {
-	return about(mm, u) + " (" + about(mm, u.Other()) + ")"
-}
-
 // point returns a point as a recipe writes it, in the card's unit.
 func point(x, y length.Length, u length.Unit) string {
 	return fmt.Sprintf("(%s, %s)", bare(x, u), bare(y, u))
