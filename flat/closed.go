@@ -115,8 +115,31 @@ func (s *searcher) closed(c *candidate) *Closed {
 			out.At[at.FirstPanel+p] = m.Then(c.roots[i])
 		}
 	}
+	if out.At[s.front()].Flips() {
+		out.turnOver()
+	}
 	out.Overlay = newOverlay(s.a, out.At, dust(out.At))
 	return out
+}
+
+// front returns the panel whose outer face is to show at the front of the closed card: the first piece's panel called
+// front, or its first panel.
+func (s *searcher) front() int {
+	for i, p := range s.a.Copies[0].Pattern.Panels {
+		if p.Name == "front" {
+			return i
+		}
+	}
+	return 0
+}
+
+// turnOver turns the closed card over about an upright line.
+func (c *Closed) turnOver() {
+	over := plane.Motion{XX: -1, YY: 1}
+	for i, m := range c.At {
+		c.At[i] = m.Then(over)
+	}
+	c.Box.Min.X, c.Box.Max.X = -c.Box.Max.X, -c.Box.Min.X
 }
 
 // Alternative is another choice of folds that lies flat.

@@ -12,8 +12,8 @@
 //	        ├─left┬front┬right┐  outer face up
 //	        └tab ┬back ┬──────┘  outer face down
 //
-// Words: a panel is face up if its outer face shows from the front of the closed card. The first panel of the first piece
-// is face up at the origin, and x and y run as in its pattern. A gap is how far a glued panel lands from where its glue
+// Words: a panel is face up if its outer face shows from the front of the closed card. The front is that of the first
+// piece's panel called front, or of its first panel; that panel is face up, and x and y run as in its pattern. A gap is how far a glued panel lands from where its glue
 // line wants it, in the directions of the panel that it is glued on.
 //
 // Which scores are folded is found by search, loop by loop: the choices of each copy that close its own loops, grouped by

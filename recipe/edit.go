@@ -245,3 +245,46 @@ func headRank(s statement) int {
 	}
 	return 0
 }
+
+// SetSlit moves the two ends of slit n of a piece, counted from 1.
+func (r *Recipe) SetSlit(piece string, n int, from, to plane.Point) error {
+	return r.set(piece, fmt.Sprintf("a slit %d", n), func(s statement) bool {
+		l, ok := s.(*slitLine)
+		if !ok {
+			return false
+		}
+		if n--; n == 0 {
+			l.slit.From, l.slit.To = from, to
+		}
+		return n == 0
+	})
+}
+
+// SetWindow changes size, place and corners of window n of a piece, counted from 1; its kind stays.
+func (r *Recipe) SetWindow(piece string, n int, w card.Window) error {
+	return r.set(piece, fmt.Sprintf("a window %d", n), func(s statement) bool {
+		l, ok := s.(*windowLine)
+		if !ok {
+			return false
+		}
+		if n--; n == 0 {
+			l.window.Size, l.window.At = w.Size, w.At
+			l.window.Points = append([]plane.Point(nil), w.Points...)
+		}
+		return n == 0
+	})
+}
+
+// SetPanelAt moves the point that names panel n of a piece, counted from 1 over its lines of that kind.
+func (r *Recipe) SetPanelAt(piece string, n int, at plane.Point) error {
+	return r.set(piece, fmt.Sprintf("a panel line %d", n), func(s statement) bool {
+		l, ok := s.(*panelLine)
+		if !ok {
+			return false
+		}
+		if n--; n == 0 {
+			l.panel.At = at
+		}
+		return n == 0
+	})
+}
