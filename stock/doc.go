@@ -1,7 +1,7 @@
 // Package stock holds what the trade sells and posts: sheet sizes, envelopes, folded card sizes with the envelopes they
 // go into, and the thickness of paper by its grammage.
 //
-// It turns five tables (papers, envelopes, inserts, caliper, sources; CSV with a line of column names) into a [Table] of
+// It turns six tables (papers, envelopes, clearance, inserts, caliper, sources; CSV with a line of column names) into a [Table] of
 // plain values. [Load] reads the tables that are built in, [Read] reads a folder that somebody has edited. Lines that
 // start with # are remarks. Every row says where it comes from, as of when, and how sure it is (see [Status]).
 //

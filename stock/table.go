@@ -20,6 +20,8 @@ type Table struct {
 	inserts   []Insert
 	calipers  []Caliper
 	sources   map[string]Source
+	// clearances holds a row for each unit.
+	clearances []Clearance
 }
 
 // TableError says that tables cannot be used. Problems is sorted by place and not empty.
@@ -70,7 +72,8 @@ func Load() (*Table, error) {
 	return Read(dir)
 }
 
-// Read reads the five tables papers.csv, envelopes.csv, inserts.csv, caliper.csv and sources.csv from a folder.
+// Read reads the six tables papers.csv, envelopes.csv, clearance.csv, inserts.csv, caliper.csv and sources.csv from a
+// folder.
 //
 // Errors: *TableError with every problem of every table; then the table is nil. A table that is not there is a problem,
 // never taken as empty.
@@ -92,13 +95,14 @@ func Read(dir fs.FS) (*Table, error) {
 		return g
 	}
 	t := &Table{}
-	var p [5]problem.List
+	var p [6]problem.List
 	t.sources, p[0] = parseSources(load("sources.csv", "id,kind,citation,address,as_of,note"))
 	t.sheets, p[1] = parseSheets(load("papers.csv", "id,name,also,system,unit,short,long,status,note,source"), t.sources)
 	t.envelopes, p[2] = parseEnvelopes(load("envelopes.csv", "id,name,also,family,unit,short,long,status,note,source"), t.sources)
 	t.inserts, p[3] = parseInserts(load("inserts.csv",
 		"id,name,also,unit,folded_short,folded_long,flat_short,flat_long,envelope,status,note,source"), t.sources, t.envelopes)
 	t.calipers, p[4] = parseCalipers(load("caliper.csv", "material,gsm,unit,low,typical,high,status,note,source"), t.sources)
+	t.clearances, p[5] = parseClearances(load("clearance.csv", "unit,clearance,status,note,source"), t.sources)
 	probs = append(probs, slices.Concat(p[:]...)...)
 	probs = append(probs, t.sameNames()...)
 	if len(probs) > 0 {

@@ -121,7 +121,7 @@ func TestTable_names(t *testing.T) {
 func files(t testing.TB, name, text string) fs.FS {
 	t.Helper()
 	out := fstest.MapFS{}
-	for _, n := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "sources.csv"} {
+	for _, n := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "sources.csv"} {
 		b, err := fs.ReadFile(builtIn, "data/"+n)
 		if err != nil {
 			t.Fatal(err)
@@ -228,7 +228,7 @@ func tableError(t testing.TB, err error) *TableError {
 
 // TestRead_oneMissing shows that one table that is not there is one problem, not one for every row that refers to it.
 func TestRead_oneMissing(t *testing.T) {
-	for _, name := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "sources.csv"} {
+	for _, name := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "sources.csv"} {
 		_, err := Read(files(t, name, ""))
 		if e := tableError(t, err); len(e.Problems) != 1 || e.Problems[0].Where.File != name {
 			t.Errorf("%s: got\n%v\nwant one problem", name, e)
@@ -259,6 +259,7 @@ func small() fstest.MapFS {
 		"envelopes.csv": file("id,name,also,family,unit,short,long,status,note,source\nna-a7,A7,,trade,in,5.25,7.25,verified,,PWG\n"),
 		"inserts.csv":   file(insertsHead + "a7-card,A7 card,5 x 7,in,5,7,7,10,na-a7,verified,\"folded, once\",PWG\n"),
 		"caliper.csv":   file(caliperHead + "card,200,mm,0.2,0.24,0.27,common practice,,PWG\ncard,240,mm,0.24,0.28,0.3,verified,,PWG\n"),
+		"clearance.csv": file("unit,clearance,status,note,source\nin,0.25,verified,,PWG\nmm,6,verified,,PWG\n"),
 		"sources.csv":   file("id,kind,citation,address,as_of,note\nPWG,table,media names,,2025,\n"),
 	}
 }
@@ -266,7 +267,7 @@ func small() fstest.MapFS {
 // FuzzRead reads tables that somebody has edited. Whatever they hold: no panic; a table or problems, never both; every
 // problem names its file and its rule; and in a table every row is found under its names.
 func FuzzRead(f *testing.F) {
-	all := []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "sources.csv"}
+	all := []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "sources.csv"}
 	if _, err := Read(small()); err != nil {
 		f.Fatal(err)
 	}
