@@ -37,6 +37,7 @@ const (
 type cli struct {
 	Prove      proveCmd                     `cmd:"" help:"Say whether a card lies flat and opens, what is wrong, and what cures it."`
 	Draw       drawCmd                      `cmd:"" help:"Draw templates true to size, patterns with measurements, and the closed and open card."`
+	Resize     resizeCmd                    `cmd:"" help:"Bring a card to another size, on the marks of a ruler, so that it still lies flat."`
 	Format     formatCmd                    `cmd:"" help:"Write a recipe in its one form, comments and order kept."`
 	Completion kongplete.InstallCompletions `cmd:"" help:"Print the line that turns on completion in your shell."`
 }

@@ -1,0 +1,292 @@
+package resize
+
+import "math"
+
+// quadratic is the problem: find z with |F z - f|² least under G z >= g. Rows of F and G have one entry per variable.
+//
+// It is solved by the dual active-set method of Goldfarb and Idnani (1983), A numerically stable dual method for solving
+// strictly convex quadratic programs, Math. Programming 27:1-33: from the unconstrained minimum, one broken condition
+// after the other is made to hold, while the multipliers of those that hold stay positive.
+type quadratic struct {
+	n int
+	// h is FᵀF, c is Fᵀf, base |f|²: the cost is zᵀ h z - 2 cᵀ z + base.
+	h    []float64
+	c    []float64
+	base float64
+	// inv is the inverse of h.
+	inv  []float64
+	free []float64 // the minimum without conditions
+}
+
+// condition is a row of G z >= g.
+type condition struct {
+	row []float64
+	at  float64
+}
+
+// newQuadratic prepares a problem; ok is false where the cost does not tell some direction from standing still.
+func newQuadratic(n int, rows [][]float64, f []float64) (q *quadratic, ok bool) {
+	q = &quadratic{n: n, h: make([]float64, n*n), c: make([]float64, n), inv: make([]float64, n*n), free: make([]float64, n)}
+	for k, row := range rows {
+		q.base += f[k] * f[k]
+		for i, a := range row {
+			if a == 0 {
+				continue
+			}
+			q.c[i] += a * f[k]
+			for j, b := range row {
+				q.h[i*n+j] += a * b
+			}
+		}
+	}
+	if !invert(q.h, q.inv, n) {
+		return nil, false
+	}
+	q.apply(q.c, q.free)
+	return q, true
+}
+
+// apply computes out = inv v.
+func (q *quadratic) apply(v, out []float64) {
+	for i := range q.n {
+		s := 0.0
+		for j, x := range v {
+			s += q.inv[i*q.n+j] * x
+		}
+		out[i] = s
+	}
+}
+
+// cost returns the cost at z.
+func (q *quadratic) cost(z []float64) float64 {
+	s := q.base
+	for i, x := range z {
+		s -= 2 * q.c[i] * x
+		for j, y := range z {
+			s += x * q.h[i*q.n+j] * y
+		}
+	}
+	return s
+}
+
+// feasibilityEps is how far a condition may be broken by rounding; conditions are on whole marks, so anything below a
+// small part of one is rounding.
+const feasibilityEps = 1e-7
+
+// minimise returns the minimum under the conditions; ok is false where they exclude each other.
+func (q *quadratic) minimise(conditions []condition) (z []float64, ok bool) {
+	s := &activeSet{q: q, z: append([]float64(nil), q.free...)}
+	for range 50 * (len(conditions) + q.n + 1) {
+		worst, broken := -1, -feasibilityEps
+		for i, c := range conditions {
+			if s.holds(i) {
+				continue
+			}
+			if d := dot(c.row, s.z) - c.at; d < broken*(1+norm1(c.row)) {
+				worst, broken = i, d/(1+norm1(c.row))
+			}
+		}
+		if worst < 0 {
+			return s.z, true
+		}
+		if !s.add(worst, conditions[worst], conditions) {
+			return nil, false
+		}
+	}
+	return s.z, true // rounding keeps it from settling: the point is as good as it gets
+}
+
+// activeSet is the state of the method: a point, the conditions that hold with equality, and their multipliers.
+type activeSet struct {
+	q      *quadratic
+	z      []float64
+	active []int
+	rows   [][]float64
+	u      []float64
+}
+
+func (s *activeSet) holds(i int) bool {
+	for _, a := range s.active {
+		if a == i {
+			return true
+		}
+	}
+	return false
+}
+
+// add makes condition i hold, dropping others where their multipliers would become negative. It returns false where the
+// conditions exclude each other.
+func (s *activeSet) add(i int, c condition, all []condition) bool {
+	n := s.q.n
+	up := 0.0 // multiplier of the new condition
+	direction, back := make([]float64, n), make([]float64, n)
+	for {
+		// direction: step in z per unit of the new multiplier; r: how the other multipliers fall.
+		s.q.apply(c.row, back)
+		copy(direction, back)
+		r := s.fall(c.row)
+		for k, row := range s.rows {
+			s.q.apply(row, back)
+			for j := range direction {
+				direction[j] -= r[k] * back[j]
+			}
+		}
+		slope := dot(direction, c.row)
+		drop, partial := -1, math.Inf(1)
+		for k := range s.rows {
+			if r[k] > 1e-12 {
+				if t := s.u[k] / r[k]; t < partial {
+					drop, partial = k, t
+				}
+			}
+		}
+		full := math.Inf(1)
+		if slope > 1e-12*(1+norm1(c.row)) {
+			full = (c.at - dot(c.row, s.z)) / slope
+		}
+		step := math.Min(partial, full)
+		if math.IsInf(step, 1) {
+			return false
+		}
+		for k := range s.u {
+			s.u[k] -= step * r[k]
+		}
+		up += step
+		if !math.IsInf(full, 1) {
+			for j := range s.z {
+				s.z[j] += step * direction[j]
+			}
+		}
+		if step == full {
+			s.active, s.rows, s.u = append(s.active, i), append(s.rows, c.row), append(s.u, up)
+			return true
+		}
+		s.active = append(s.active[:drop], s.active[drop+1:]...)
+		s.rows = append(s.rows[:drop], s.rows[drop+1:]...)
+		s.u = append(s.u[:drop], s.u[drop+1:]...)
+	}
+}
+
+// fall solves (A inv Aᵀ) r = A inv row for the active rows A.
+func (s *activeSet) fall(row []float64) []float64 {
+	m := len(s.rows)
+	if m == 0 {
+		return nil
+	}
+	a := make([]float64, m*m)
+	b := make([]float64, m)
+	w := make([]float64, s.q.n)
+	for i, ri := range s.rows {
+		s.q.apply(ri, w)
+		for j, rj := range s.rows {
+			a[i*m+j] = dot(w, rj)
+		}
+		b[i] = dot(w, row)
+	}
+	return solveDense(a, b, m)
+}
+
+func dot(a, b []float64) float64 {
+	s := 0.0
+	for i, x := range a {
+		s += x * b[i]
+	}
+	return s
+}
+
+func norm1(a []float64) float64 {
+	s := 0.0
+	for _, x := range a {
+		s += math.Abs(x)
+	}
+	return s
+}
+
+// solveDense solves a x = b by elimination with the largest pivot; a and b are overwritten. Where a is singular the
+// variables without a pivot are zero.
+func solveDense(a, b []float64, n int) []float64 {
+	for k := range n {
+		p := k
+		for i := k + 1; i < n; i++ {
+			if math.Abs(a[i*n+k]) > math.Abs(a[p*n+k]) {
+				p = i
+			}
+		}
+		if math.Abs(a[p*n+k]) < 1e-13 {
+			continue
+		}
+		if p != k {
+			for j := range n {
+				a[p*n+j], a[k*n+j] = a[k*n+j], a[p*n+j]
+			}
+			b[p], b[k] = b[k], b[p]
+		}
+		for i := k + 1; i < n; i++ {
+			f := a[i*n+k] / a[k*n+k]
+			if f == 0 {
+				continue
+			}
+			for j := k; j < n; j++ {
+				a[i*n+j] -= f * a[k*n+j]
+			}
+			b[i] -= f * b[k]
+		}
+	}
+	x := make([]float64, n)
+	for k := n - 1; k >= 0; k-- {
+		s := b[k]
+		for j := k + 1; j < n; j++ {
+			s -= a[k*n+j] * x[j]
+		}
+		if math.Abs(a[k*n+k]) >= 1e-13 {
+			x[k] = s / a[k*n+k]
+		}
+	}
+	return x
+}
+
+// invert writes the inverse of a symmetric positive definite matrix into inv; ok is false where it is not definite.
+func invert(a, inv []float64, n int) bool {
+	l := append([]float64(nil), a...)
+	for j := range n {
+		d := l[j*n+j]
+		for k := range j {
+			d -= l[j*n+k] * l[j*n+k]
+		}
+		if d <= 1e-12*(1+a[j*n+j]) {
+			return false
+		}
+		l[j*n+j] = math.Sqrt(d)
+		for i := j + 1; i < n; i++ {
+			s := l[i*n+j]
+			for k := range j {
+				s -= l[i*n+k] * l[j*n+k]
+			}
+			l[i*n+j] = s / l[j*n+j]
+		}
+	}
+	for c := range n {
+		x := make([]float64, n)
+		for i := range n {
+			s := 0.0
+			if i == c {
+				s = 1
+			}
+			for k := range i {
+				s -= l[i*n+k] * x[k]
+			}
+			x[i] = s / l[i*n+i]
+		}
+		for i := n - 1; i >= 0; i-- {
+			s := x[i]
+			for k := i + 1; k < n; k++ {
+				s -= l[k*n+i] * x[k]
+			}
+			x[i] = s / l[i*n+i]
+		}
+		for i := range n {
+			inv[i*n+c] = x[i]
+		}
+	}
+	return true
+}
