@@ -205,12 +205,10 @@ func (r *Report) Folded(folded []bool) map[string][]int {
 
 func (r *Report) jsonCure(c flat.Cure) jsonCure {
 	j := jsonCure{What: r.Say(c), Score: c.Score, FromMM: c.From.MM(), ToMM: c.To.MM(), Kind: c.Kind.String()}
+	j.Piece = r.PieceOf(c)
 	if c.Kind == flat.ShiftGlue {
 		g := r.Card.Glues[c.Piece]
 		j.Glue = refName(g.A) + " " + g.Joint.String() + " " + refName(g.B)
-		j.Piece = g.A.Piece
-	} else {
-		j.Piece = r.Card.Pieces[c.Piece].Name
 	}
 	if c.Kind == flat.WidenPanel {
 		j.Panel = r.panelLabel(c.Piece, c.Panel)
@@ -222,6 +220,14 @@ func (r *Report) jsonCure(c flat.Cure) jsonCure {
 		}
 	}
 	return j
+}
+
+// PieceOf returns the name of the piece that a cure changes, or of the one that it shifts.
+func (r *Report) PieceOf(c flat.Cure) string {
+	if c.Kind == flat.ShiftGlue {
+		return r.Card.Glues[c.Piece].A.Piece
+	}
+	return r.Card.Pieces[c.Piece].Name
 }
 
 func (r *Report) jsonOpen(j *jsonOpen) {

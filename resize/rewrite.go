@@ -82,6 +82,19 @@ func scaleTopper(t *card.Topper, ratioX, ratioY float64, mark length.Length) {
 // rewrite writes the new measurements into the old text: comments and order stay. It returns nil where the text has no
 // place for one of them, which a recipe that was read always has.
 func rewrite(r *recipe.Recipe, old, c *card.Card, q Request) *recipe.Recipe {
+	out := Write(r, old, c)
+	if out == nil {
+		return nil
+	}
+	out.SetUnits(q.Unit)
+	out.SetMarks(q.Marks, q.MarksUnit)
+	out.SetFits(q.To)
+	return out
+}
+
+// Write writes the measurements of a changed card into the text of the old one: comments and order stay. The two cards
+// may differ in nothing else. It returns nil where the text has no place for a measurement.
+func Write(r *recipe.Recipe, old, c *card.Card) *recipe.Recipe {
 	out, problems := recipe.Read("", r.Format())
 	if out == nil || problems.HasErrors() {
 		return nil
@@ -92,9 +105,6 @@ func rewrite(r *recipe.Recipe, old, c *card.Card, q Request) *recipe.Recipe {
 			first = err
 		}
 	}
-	out.SetUnits(q.Unit)
-	out.SetMarks(q.Marks, q.MarksUnit)
-	out.SetFits(q.To)
 	for i := range c.Pieces {
 		writePiece(out, &old.Pieces[i], &c.Pieces[i], try)
 	}

@@ -3,6 +3,10 @@
 //
 //	foldwright prove CARD…     say whether the cards lie flat and open
 //	foldwright draw CARD…      draw templates, patterns and views into a folder
+//	foldwright resize CARD     bring a card to another size, on the marks of a ruler
+//	foldwright sizes CARD      the same for many sizes, as one table
+//	foldwright mend CARD       the fewest changes that make a card lie flat again
+//	foldwright forms           the catalogue of cards to start from
 //	foldwright format CARD…    write recipes in their one form
 //
 // CARD is a file, or - for standard input. Lengths are answered in the card's own unit with the other one in brackets.
@@ -38,6 +42,9 @@ type cli struct {
 	Prove      proveCmd                     `cmd:"" help:"Say whether a card lies flat and opens, what is wrong, and what cures it."`
 	Draw       drawCmd                      `cmd:"" help:"Draw templates true to size, patterns with measurements, and the closed and open card."`
 	Resize     resizeCmd                    `cmd:"" help:"Bring a card to another size, on the marks of a ruler, so that it still lies flat."`
+	Sizes      sizesCmd                     `cmd:"" help:"Bring a card to many sizes and rulers, as one table."`
+	Forms      formsCmd                     `cmd:"" help:"List the catalogue of cards to start from, or print one."`
+	Mend       mendCmd                      `cmd:"" help:"Find the fewest and smallest changes that make a card lie flat again."`
 	Format     formatCmd                    `cmd:"" help:"Write a recipe in its one form, comments and order kept."`
 	Completion kongplete.InstallCompletions `cmd:"" help:"Print the line that turns on completion in your shell."`
 }
