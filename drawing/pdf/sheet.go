@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"foldwright/drawing"
@@ -45,6 +46,7 @@ func Sheets(w io.Writer, drawings []*drawing.Drawing, o SheetOptions) error {
 		s.page(s.sheet.w, s.sheet.h)
 		s.head(page, i+1, len(plan.Pages))
 		s.foot()
+		s.key(page)
 		for _, place := range page.Places {
 			if len(page.Places) > 1 {
 				s.caption(place)
@@ -150,6 +152,34 @@ func (s *sheetPrinter) foot() {
 	}
 }
 
+// keyWide is the room for the first column of the legend in the foot, beside the bars.
+const keyWide = 50
+
+// key draws the legend of the lines on a page beside the bars: their styles are a convention that not every book shares.
+// A second column has room on a sheet that lies sideways and shows no overview.
+func (s *sheetPrinter) key(page Page) {
+	const sample, gap, row, rows = 9, 1.5, 3.9, 3
+	left := margin + bars[0].long + bars[1].long + 2*barApart
+	columns := 1
+	if page.Sideways && !page.Places[0].Tiled() {
+		columns = 2
+	}
+	var seen []string
+	for _, place := range page.Places {
+		for _, e := range s.drawings[place.Drawing].Entries(nil) {
+			if slices.Contains(seen, e.Words) || len(seen) == rows*columns {
+				continue
+			}
+			x := left + float64(len(seen)/rows)*keyWide
+			y := s.sheet.h - margin - footHigh + 0.3 + row*float64(len(seen)%rows)
+			seen = append(seen, e.Words)
+			t := drawing.Text{Role: drawing.TextQuiet, Size: smallSize, Words: e.Words}
+			s.shape(frame{scale: 1}, drawing.Line(e.Kind.Role, drawing.Point{X: x, Y: -y - smallSize/2}, drawing.Point{X: x + sample, Y: -y - smallSize/2}))
+			s.write(t, x+sample+gap, y)
+		}
+	}
+}
+
 // caption names a drawing that shares its page, above it.
 func (s *sheetPrinter) caption(p Place) {
 	t := drawing.Text{Role: drawing.TextPlain, Bold: true, Size: drawing.NoteSize}
@@ -177,5 +207,5 @@ func (s *sheetPrinter) place(p Place) {
 	}
 	end()
 	low := s.sheet.h - margin
-	s.overview(d, p, s.sheet.w-margin, low, s.sheet.w-2*margin-bars[0].long-bars[1].long-2*barApart, footHigh)
+	s.overview(d, p, s.sheet.w-margin, low, s.sheet.w-2*margin-bars[0].long-bars[1].long-3*barApart-keyWide, footHigh)
 }
