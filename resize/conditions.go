@@ -228,6 +228,9 @@ func (p *conditions) forms(ctx context.Context) (*forms, error) {
 	s := p.s
 	step := s.smallestGap() / 16
 	base := s.shape(s.olds())
+	if base == nil {
+		return nil, fmt.Errorf("the card changes its panels when it is written by its measures")
+	}
 	f := &forms{panel: base.panel}
 	size := func(n int) [][]int64 {
 		rows := make([][]int64, n)

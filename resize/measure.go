@@ -193,7 +193,8 @@ func (s *system) mapperOf(i int, values []length.Length) mapper {
 	return mapper{stretch(g.x, values[g.firstX:]), stretch(g.y, values[g.firstY:])}
 }
 
-// stretch maps old coordinates to new ones; between two of them it interpolates.
+// stretch maps old coordinates to new ones; what lies between two of them keeps its share of the gap, to the nanometre, so
+// that a point stays on its side of a slanted score.
 func stretch(old, gaps []length.Length) func(length.Length) length.Length {
 	at := make([]length.Length, len(old))
 	at[0] = old[0]
@@ -210,7 +211,7 @@ func stretch(old, gaps []length.Length) func(length.Length) length.Length {
 		case k == len(old):
 			return at[k-1] + v - old[k-1]
 		}
-		return (at[k-1] + at[k]) / 2
+		return at[k-1] + (v-old[k-1])*gaps[k-1]/(old[k]-old[k-1])
 	}
 }
 

@@ -24,6 +24,9 @@ func (p *conditions) dress(c *card.Card, q Request) {
 			w.Depth = p.wedgeRoom(&c.Pieces[i], w.Panel, max(near, q.Marks))
 		}
 	}
+	for i := range c.Pieces {
+		pointsOnMarks(&c.Pieces[i], q.Marks)
+	}
 	for i := range c.Mats {
 		near, _ := c.Mats[i].Edge.Snap(q.Marks)
 		c.Mats[i].Edge = max(near, q.Marks)
@@ -37,6 +40,32 @@ func (p *conditions) dress(c *card.Card, q Request) {
 	}
 	for i := range c.Toppers {
 		scaleTopper(&c.Toppers[i], ratioX, ratioY, q.Marks)
+	}
+}
+
+// pointsOnMarks brings the points that name panels to marks, which read better, where those lie well inside the same panel.
+func pointsOnMarks(piece *card.Piece, mark length.Length) {
+	if len(piece.PanelsAt) == 0 {
+		return
+	}
+	pat, _ := pattern.Build(piece)
+	if pat == nil {
+		return
+	}
+	room := float64(mark) / 4
+	for i := range piece.PanelsAt {
+		at := &piece.PanelsAt[i].At
+		x, _ := at.X.Snap(mark)
+		y, _ := at.Y.Snap(mark)
+		fx, fy := float64(x), float64(y)
+		for k := range pat.Panels {
+			p := &pat.Panels[k]
+			if p.Contains(float64(at.X), float64(at.Y)) && p.Contains(fx-room, fy-room) && p.Contains(fx+room, fy-room) &&
+				p.Contains(fx-room, fy+room) && p.Contains(fx+room, fy+room) {
+				*at = plane.Point{X: x, Y: y}
+				break
+			}
+		}
 	}
 }
 
