@@ -115,31 +115,23 @@ func (s *searcher) closed(c *candidate) *Closed {
 			out.At[at.FirstPanel+p] = m.Then(c.roots[i])
 		}
 	}
-	if out.At[s.front()].Flips() {
-		out.turnOver()
-	}
+	out.setUpright(s.a.Front())
 	out.Overlay = newOverlay(s.a, out.At, dust(out.At))
 	return out
 }
 
-// front returns the panel whose outer face is to show at the front of the closed card: the first piece's panel called
-// front, or its first panel.
-func (s *searcher) front() int {
-	for i, p := range s.a.Copies[0].Pattern.Panels {
-		if p.Name == "front" {
-			return i
-		}
+// setUpright turns the closed card so that a panel shows its outer face, upright as in its pattern. A card whose panel
+// lies askew, folded over slanted scores, stays as it is.
+func (c *Closed) setUpright(panel int) {
+	m := c.At[panel]
+	if tolerance(m) == slanted {
+		return
 	}
-	return 0
-}
-
-// turnOver turns the closed card over about an upright line.
-func (c *Closed) turnOver() {
-	over := plane.Motion{XX: -1, YY: 1}
+	back := plane.Motion{XX: m.XX, XY: m.YX, YX: m.XY, YY: m.YY}
 	for i, m := range c.At {
-		c.At[i] = m.Then(over)
+		c.At[i] = m.Then(back)
 	}
-	c.Box.Min.X, c.Box.Max.X = -c.Box.Max.X, -c.Box.Min.X
+	c.Box = plane.BoxOf(moved(back, plane.Rectangle(c.Box))...)
 }
 
 // Alternative is another choice of folds that lies flat.

@@ -3,7 +3,6 @@ package flat
 import (
 	"fmt"
 
-	"foldwright/card"
 	"foldwright/length"
 	"foldwright/pattern"
 	"foldwright/plane"
@@ -24,10 +23,12 @@ func (p Peek) String(a *pattern.Assembly) string {
 	return fmt.Sprintf("%s peeks out %s %s", a.Copies[p.Copy].Name, p.By.Both(a.Card.Unit), where)
 }
 
-// Peeks lists the pieces that are glued inside others and show beyond them in the closed card. A piece counts as hidden
-// if none of its glue joints puts it on the outer face of another piece, and it is not the first piece; what shows through
-// a window is meant to.
+// Peeks lists the hidden pieces that show beyond what hides them in the closed card. A piece counts as hidden if most of
+// it lies between others, seen from the front and from the back; what shows through a window is meant to.
 func (c *Closed) Peeks() []Peek {
+	if !c.OrderOK {
+		return nil
+	}
 	hidden := c.hidden()
 	cover := plane.Box{}
 	any := false
@@ -64,16 +65,28 @@ func (c *Closed) Peeks() []Peek {
 	return peeks
 }
 
+// hidden says which copies lie between others for more than half of the area that they cover.
 func (c *Closed) hidden() []bool {
-	hidden := make([]bool, len(c.Assembly.Copies))
-	for i := range hidden {
-		hidden[i] = i > 0
-	}
-	for _, j := range c.Assembly.Joints {
-		p, q := c.Assembly.Panels[j.A].Copy, c.Assembly.Panels[j.B].Copy
-		if p != q && j.Glue.Joint == card.Outside {
-			hidden[p] = false
+	covers := make([]float64, len(c.Assembly.Copies))
+	seen := make([]float64, len(c.Assembly.Copies))
+	for i, cell := range c.Overlay.Cells {
+		area := c.Overlay.Area(i)
+		in := make(map[int]bool)
+		for _, p := range cell.Stack {
+			in[c.Assembly.Panels[p].Copy] = true
 		}
+		front := c.Assembly.Panels[cell.Stack[0]].Copy
+		back := c.Assembly.Panels[cell.Stack[len(cell.Stack)-1]].Copy
+		for copy := range in {
+			covers[copy] += area
+			if copy == front || copy == back {
+				seen[copy] += area
+			}
+		}
+	}
+	hidden := make([]bool, len(covers))
+	for i := range hidden {
+		hidden[i] = seen[i] < covers[i]/2
 	}
 	return hidden
 }

@@ -5,7 +5,8 @@
 //
 // Words and signs: the fold angle is 0 where the sheet is flat and π where it is folded shut; a mountain is positive, a
 // valley negative. A panel's frame takes points of its pattern (x across, y up, z out of the outer face, millimetres)
-// into space. The room's axes are those of the closed card: x across, y up, z towards whoever looks at its front.
+// into space. The room's axes are those of the closed card: x across, y up, z towards whoever looks at its front; the panel
+// at the front of the card faces z in every pose.
 //
 //	      z (towards you)          fold angle θ of a hinge seen along From→To
 //	      |   y (up)               ______ θ = 0

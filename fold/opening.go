@@ -170,33 +170,63 @@ func (m *Model) part(ctx context.Context, poses int) *Opening {
 		o.Poses = []Pose{m.pose(s, shut)}
 		return o
 	}
+	list, ok := m.wayBack(ctx, s, open, poses, nil)
+	if !ok || !m.parts(s, list, o.Panels) {
+		// The free way does not lead steadily apart: hold the distance.
+		list, ok = m.wayBack(ctx, s, open, poses, &partDriver{o.Panels, from, to})
+		m.parts(s, list, o.Panels)
+	}
+	if !ok {
+		o.Outcome = Locks
+	}
+	o.Poses = list
+	return o
+}
+
+// parts notes in every pose how far two panels are apart, and says whether that grows all the way.
+func (m *Model) parts(s *solver, list []Pose, panels [2]int) bool {
+	grows := true
+	for i := range list {
+		list[i].Drive = m.apart(s, list[i].Angles, panels)
+		grows = grows && (i == 0 || list[i].Drive > list[i-1].Drive-1e-6)
+	}
+	return grows
+}
+
+// partDriver holds the distance of two panels in step with the opening.
+type partDriver struct {
+	panels   [2]int
+	from, to float64
+}
+
+// wayBack follows the card back from open to closed: each pose is the nearest that the loops allow to the angles in
+// proportion between the two. ok is false where a pose is not found.
+func (m *Model) wayBack(ctx context.Context, s *solver, open []float64, poses int, d *partDriver) ([]Pose, bool) {
+	shut := m.closedPose()
 	list := make([]Pose, poses)
 	list[0], list[poses-1] = m.pose(s, shut), m.pose(s, open)
-	x := slices.Clone(open)
-	target := make([]float64, len(x))
+	x, target := slices.Clone(open), make([]float64, len(open))
+	ok := true
 	for k := poses - 2; k > 0; k-- {
 		if ctx.Err() != nil {
-			return &Opening{Outcome: Stopped, Driver: o.Driver, Panels: o.Panels, Poses: list[:1]}
+			return list[:1], false
 		}
 		t := float64(k) / float64(poses-1)
 		for i := range target {
 			target[i] = shut[i] + t*(open[i]-shut[i])
 			x[i] = shut[i] + float64(k)/float64(k+1)*(list[k+1].Angles[i]-shut[i])
 		}
-		s.hold(driver{p: o.Panels[0], q: o.Panels[1], apart: from + t*(to-from)})
+		s.hold(driver{})
+		if d != nil {
+			s.hold(driver{p: d.panels[0], q: d.panels[1], apart: d.from + t*(d.to-d.from)})
+		}
 		if s.settle(x, target, warmPulls[:]) > found {
 			copy(x, target)
-			if s.settle(x, target, coldPulls[:]) > found {
-				o.Outcome = Locks
-			}
+			ok = s.settle(x, target, coldPulls[:]) <= found && ok
 		}
 		list[k] = m.pose(s, slices.Clone(x))
 	}
-	for i := range list {
-		list[i].Drive = m.apart(s, list[i].Angles, o.Panels)
-	}
-	o.Poses = list
-	return o
+	return list, ok
 }
 
 // openPose follows the remembered angles from the closed card; nil where the loops let nothing open.
@@ -326,13 +356,17 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 	end := m.Assembly.Card.Opening.ToDeg * math.Pi / 180
 	sign := math.Copysign(1, shut[hinges[0]])
 	x := m.ajar(end / float64(poses-1))
+	free, rest := m.freeHinges(hinges), m.remembered()
 	for k := 1; k < poses; k++ {
 		if ctx.Err() != nil {
 			o.Outcome = Stopped
 			return o
 		}
 		opened := end * float64(k) / float64(poses-1)
-		if !m.advance(s, x, o.Poses, driver{hinges: hinges, angle: sign * (math.Pi - opened)}) {
+		for _, i := range free {
+			x[i] = shut[i] + float64(k)/float64(poses-1)*(rest[i]-shut[i])
+		}
+		if !m.advance(s, x, o.Poses, driver{hinges: hinges, angle: sign * (math.Pi - opened)}, free) {
 			o.Outcome = Locks
 			return o
 		}
@@ -343,13 +377,38 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 	return o
 }
 
-// advance moves x to the next pose of a driven path, guessing on from the last two.
-func (m *Model) advance(s *solver, x []float64, before []Pose, d driver) bool {
+// freeHinges lists the hinges that no loop binds and that do not drive: they open towards what they remember.
+func (m *Model) freeHinges(drivers []int) []int {
+	bound := make([]bool, len(m.Shut))
+	for i := range m.loops {
+		for _, h := range m.loops[i].chain {
+			bound[h.hinge] = true
+		}
+	}
+	for _, h := range drivers {
+		bound[h] = true
+	}
+	var free []int
+	for i, b := range bound {
+		if !b {
+			free = append(free, i)
+		}
+	}
+	return free
+}
+
+// advance moves x to the next pose of a driven path, guessing on from the last two; x holds the last pose, but for the
+// angles of free hinges, which are those wanted.
+func (m *Model) advance(s *solver, x []float64, before []Pose, d driver, free []int) bool {
 	s.hold(d)
+	wanted := slices.Clone(x)
 	if n := len(before); n >= 3 {
 		for i := range x {
 			x[i] += before[n-1].Angles[i] - before[n-2].Angles[i]
 		}
+	}
+	for _, i := range free {
+		x[i] = wanted[i]
 	}
 	guess := slices.Clone(x)
 	return s.settle(x, guess, warmPulls[:]) <= found || m.again(s, x, before[len(before)-1].Angles)
@@ -361,22 +420,14 @@ func (m *Model) again(s *solver, x, last []float64) bool {
 	return s.settle(x, slices.Clone(x), coldPulls[:]) <= found
 }
 
-// stand puts the poses into the room as the closed card lies: z is the mean of the fronts of the two driven panels, y
-// the mean of their upward edges. It also measures the open card.
+// stand puts the poses into the room: the panel at the front of the card (see pattern.Assembly.Front) faces z and stands
+// upright along y, as in the closed card. It also measures the open card.
 func (m *Model) stand(o *Opening) {
+	front := m.Assembly.Front()
 	for k := range o.Poses {
 		p := &o.Poses[k]
-		var z, y Vec
-		for _, i := range o.Panels {
-			f := p.Panels[i]
-			z = z.Add(f.Z.Scale(m.front(i)))
-			y = y.Add(m.upward(f, i))
-		}
-		z = z.Unit()
-		y = y.Sub(z.Scale(z.Dot(y))).Unit()
-		if z.Norm() == 0 || y.Norm() == 0 {
-			z, y = p.Panels[o.Panels[0]].Z.Scale(m.front(o.Panels[0])), m.upward(p.Panels[o.Panels[0]], o.Panels[0])
-		}
+		z := p.Panels[front].Z.Scale(m.front(front))
+		y := m.upward(p.Panels[front], front)
 		turn := Frame{X: y.Cross(z), Y: y, Z: z}.Inverse()
 		for i := range p.Panels {
 			p.Panels[i] = turn.After(p.Panels[i])

@@ -151,6 +151,16 @@ func (a *Assembly) FindCopy(r card.PieceRef) (int, bool) {
 	return i, i >= 0
 }
 
+// Front returns the panel that shows at the front of the card: the first piece's panel called front, or its first panel.
+func (a *Assembly) Front() int {
+	for i, p := range a.Copies[0].Pattern.Panels {
+		if p.Name == "front" {
+			return i
+		}
+	}
+	return 0
+}
+
 // HingesOf returns the numbers of the hinges that lie on a score (counted from 1) of a copy.
 func (a *Assembly) HingesOf(copy, score int) []int {
 	var found []int

@@ -113,7 +113,11 @@ func (r *Report) Say(c flat.Cure) string {
 		if c.Up {
 			way = "up"
 		}
-		return fmt.Sprintf("glue %s with a shift: add \", %s %s\" to its glue line", refName(g.A)+" "+g.Joint.String()+" "+refName(g.B), way, to)
+		joint := refName(g.A) + " " + g.Joint.String() + " " + refName(g.B)
+		if c.From != 0 {
+			return fmt.Sprintf("glue %s with \"%s %s\" instead of \"%s %s\" in its line", joint, way, to, way, from)
+		}
+		return fmt.Sprintf("glue %s with a shift: add \", %s %s\" to its line", joint, way, to)
 	case flat.ResizePiece:
 		return fmt.Sprintf("cut %s %s %s instead of %s", r.Card.Pieces[c.Piece].Name, to, axis(c.Up), from)
 	}
