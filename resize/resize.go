@@ -74,6 +74,9 @@ func Resize(ctx context.Context, r *recipe.Recipe, closed *flat.Closed, q Reques
 	old := oldSize(closed)
 	s.wishes(float64(q.To.W)/float64(old.W), float64(q.To.H)/float64(old.H))
 	p, err := build(ctx, s, q.To)
+	if ctx.Err() != nil {
+		return &Result{Status: flat.StoppedEarly}, nil
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -108,7 +111,7 @@ func (p *conditions) finish(ctx context.Context, r *recipe.Recipe, q Request) *R
 	var refused [][]int64
 	for range retries {
 		a := p.solve(ctx, all, refused)
-		if a.status == flat.Contradictory && len(refused) == 0 {
+		if a.status == flat.Contradictory {
 			break
 		}
 		if a.values == nil {
@@ -122,7 +125,11 @@ func (p *conditions) finish(ctx context.Context, r *recipe.Recipe, q Request) *R
 	if out := p.release(ctx, r, q); out != nil {
 		return out
 	}
-	return &Result{Status: flat.Contradictory, Conflict: p.conflict(ctx)}
+	conflict := p.conflict(ctx)
+	if ctx.Err() != nil || len(refused) == retries {
+		return &Result{Status: flat.StoppedEarly}
+	}
+	return &Result{Status: flat.Contradictory, Conflict: conflict}
 }
 
 // release gives up equal widths, as few groups of them as serve: first each alone, then all of them.

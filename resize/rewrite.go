@@ -32,6 +32,9 @@ func (p *conditions) dress(c *card.Card, q Request) {
 		c.Mats[i].Edge = max(near, q.Marks)
 	}
 	for i := range c.Keeps {
+		if c.Keeps[i].Relation != card.Equal {
+			continue
+		}
 		for _, side := range [2]*card.Linear{&c.Keeps[i].Left, &c.Keeps[i].Right} {
 			if len(side.Terms) == 0 {
 				side.Constant = p.onMark(side.Constant)

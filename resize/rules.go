@@ -174,31 +174,43 @@ func (p *conditions) covers(f *forms) {
 	}
 }
 
-// keeps: what the keep lines say. A number goes to the nearest mark.
+// keeps: what the keep lines say. In an equation a number goes to the nearest mark, and the size of the card to the mark
+// below: nothing else could be met. Inequalities are taken as they are.
 func (p *conditions) keeps(to card.Size) error {
 	for _, k := range p.s.card.Keeps {
-		left, err := p.linear(k.Left, to)
+		onMarks := k.Relation == card.Equal
+		left, err := p.linear(k.Left, to, onMarks)
 		if err != nil {
 			return err
 		}
-		right, err := p.linear(k.Right, to)
+		right, err := p.linear(k.Right, to, onMarks)
 		if err != nil {
 			return err
 		}
 		row, at := left.minus(right)
 		g := p.group(p.keepWords(k), false)
 		p.groups[g].keep = true
-		p.remark(k)
+		mark := int64(p.s.marks)
 		switch k.Relation {
 		case card.Equal:
-			p.add(g, row, at, true)
+			p.remark(k)
+			p.add(g, row, at/mark, true)
 		case card.AtLeast:
-			p.add(g, row, at, false)
+			p.add(g, row, upTo(at, mark), false)
 		case card.AtMost:
-			p.add(g, negative(row), -at, false)
+			p.add(g, negative(row), upTo(-at, mark), false)
 		}
 	}
 	return nil
+}
+
+// upTo divides and rounds up.
+func upTo(a, b int64) int64 {
+	q := a / b
+	if a%b > 0 {
+		q++
+	}
+	return q
 }
 
 // remark notes a plain number of a keep line that is not on the new marks.
@@ -219,14 +231,14 @@ func (p *conditions) onMark(l length.Length) length.Length {
 	return near
 }
 
-// sum is a side of a keep line: (row · y + constant) / den, in marks.
+// sum is a side of a keep line: (row · y marks + constant nanometres) / den.
 type sum struct {
 	row      []int64
 	constant int64
 	den      int64
 }
 
-// minus brings left - right to whole numbers: row · y compared with at.
+// minus brings left - right to whole numbers: row · y marks compared with at nanometres.
 func (l sum) minus(r sum) (row []int64, at int64) {
 	row = make([]int64, len(l.row))
 	for i := range row {
@@ -235,17 +247,21 @@ func (l sum) minus(r sum) (row []int64, at int64) {
 	return row, r.constant*l.den - l.constant*r.den
 }
 
-func (p *conditions) linear(l card.Linear, to card.Size) (sum, error) {
-	near := p.onMark(l.Constant)
-	out := sum{row: make([]int64, p.n), constant: int64(near / p.s.marks), den: 1}
+func (p *conditions) linear(l card.Linear, to card.Size, onMarks bool) (sum, error) {
+	number := l.Constant
+	if onMarks {
+		number = p.onMark(number)
+		to = card.Size{W: to.W - to.W%p.s.marks, H: to.H - to.H%p.s.marks}
+	}
+	out := sum{row: make([]int64, p.n), constant: int64(number), den: 1}
 	for _, t := range l.Terms {
 		row := make([]int64, len(p.s.measures))
 		constant := int64(0)
 		switch t.Kind {
 		case card.CardWidth:
-			constant = int64(to.W / p.s.marks)
+			constant = int64(to.W)
 		case card.CardHeight:
-			constant = int64(to.H / p.s.marks)
+			constant = int64(to.H)
 		default:
 			if !p.termRow(row, t) {
 				return out, fmt.Errorf("keep: %s.%s is not a width that can be resized", t.Piece, t.Panel)
@@ -288,8 +304,11 @@ func (p *conditions) termRow(row []int64, t card.Term) bool {
 }
 
 func (p *conditions) keepWords(k card.Keep) string {
-	onMark := func(l length.Length) string { return p.say(p.onMark(l)) }
-	return fmt.Sprintf("line %d: keep %s %s %s", k.Where.Line, linearWords(k.Left, onMark), k.Relation, linearWords(k.Right, onMark))
+	say := p.say
+	if k.Relation == card.Equal {
+		say = func(l length.Length) string { return p.say(p.onMark(l)) }
+	}
+	return fmt.Sprintf("line %d: keep %s %s %s", k.Where.Line, linearWords(k.Left, say), k.Relation, linearWords(k.Right, say))
 }
 
 func linearWords(l card.Linear, say func(length.Length) string) string {
