@@ -25,31 +25,36 @@ type Gap struct {
 // CureKind tells what a cure changes.
 type CureKind uint8
 
-// A cure moves one score, shifts one glue joint, changes the size of one piece without moving its scores, or changes the
-// width of one panel, so that all scores behind it and the end of the piece move along.
+// A cure moves one score, shifts one glue joint, changes the size of one piece without moving its scores, changes the
+// width of one panel, so that all scores behind it and the end of the piece move along, or changes one word of a glue line.
 const (
 	MoveScore CureKind = iota
 	ShiftGlue
 	ResizePiece
 	WidenPanel
+	Reglue
 )
 
 // String returns the id that JSON uses.
 func (k CureKind) String() string {
-	return [...]string{"score", "glue", "size", "panel"}[k]
+	return [...]string{"score", "glue", "size", "panel", "reglue"}[k]
 }
 
 // Cure is a change of a single measurement after which the card was proven to lie flat.
 type Cure struct {
 	Kind  CureKind
-	Piece int // index in the card; for ShiftGlue the index of the glue line
+	Piece int // index in the card; for ShiftGlue and Reglue the index of the glue line
 	Score int // from 1; for MoveScore
 	Panel int // index in the pattern; for WidenPanel
 	// Up says that a size or a shift is upwards, not across.
 	Up       bool
 	From, To length.Length
+	// Was and Gluing are the old and the new words of the glue line, for Reglue.
+	Was, Gluing Gluing
 	// Label names what is measured: "wall: score 3", "wall: size across".
 	Label string
+	// spoils counts what shows that should be hidden, to order cures of one kind.
+	spoils int
 }
 
 // Change returns how far the measurement moves.
@@ -72,6 +77,9 @@ func (c Cure) by(old *card.Card, d length.Length) *card.Card {
 		} else {
 			out.Glues[c.Piece].Over += d
 		}
+	case Reglue:
+		g := &out.Glues[c.Piece]
+		g.Joint, g.AlignX, g.AlignY, g.TurnedDeg = c.Gluing.Joint, c.Gluing.AlignX, c.Gluing.AlignY, c.Gluing.TurnedDeg
 	case ResizePiece:
 		grow(&out.Pieces[c.Piece], c.Up, d)
 	case WidenPanel:
@@ -125,13 +133,18 @@ func Explain(ctx context.Context, a *pattern.Assembly) *Miss {
 	s.accept = func(c *candidate) bool { return c.miss > slanted }
 	near := s.candidates()
 	if len(near) == 0 {
-		return &Miss{Joints: culprits(ctx, a)}
+		return &Miss{Joints: culprits(ctx, a), Cures: s.reglued()}
 	}
 	m := &Miss{}
 	first := s.closed(near[0])
 	m.Folded, m.Box = first.Folded, first.Box
 	m.Gaps = gapsOf(a, first.At)
 	m.Cures = s.cures(near)
+	if len(m.Cures) == 0 || m.Cures[0].Change().Abs() > small {
+		// The ruler is hardly to blame: a word of a glue line may be.
+		m.Cures = append(s.reglued(), m.Cures...)
+		m.Cures = m.Cures[:min(len(m.Cures), 2*cureMost)]
+	}
 	return m
 }
 

@@ -118,6 +118,9 @@ func (r *Report) Say(c flat.Cure) string {
 			return fmt.Sprintf("glue %s with \"%s %s\" instead of \"%s %s\" in its line", joint, way, to, way, from)
 		}
 		return fmt.Sprintf("glue %s with a shift: add \", %s %s\" to its line", joint, way, to)
+	case flat.Reglue:
+		g := r.Card.Glues[c.Piece]
+		return fmt.Sprintf("glue %s: %s", refName(g.A)+" "+g.Joint.String()+" "+refName(g.B), gluingWords(c.Was, c.Gluing))
 	case flat.ResizePiece:
 		return fmt.Sprintf("cut %s %s %s instead of %s", r.Card.Pieces[c.Piece].Name, to, axis(c.Up), from)
 	}
@@ -138,6 +141,20 @@ func (r *Report) mark(l length.Length) string {
 	}
 	text, _ := l.Exact(length.MM)
 	return text + " mm"
+}
+
+// gluingWords says what changes in a glue line: "right instead of left".
+func gluingWords(was, is flat.Gluing) string {
+	across, upright := [...]string{"centre", "left", "right"}, [...]string{"middle", "bottom", "top"}
+	switch {
+	case was.Joint != is.Joint:
+		return is.Joint.String() + " instead of " + was.Joint.String()
+	case was.AlignX != is.AlignX:
+		return across[is.AlignX] + " instead of " + across[was.AlignX]
+	case was.AlignY != is.AlignY:
+		return upright[is.AlignY] + " instead of " + upright[was.AlignY]
+	}
+	return fmt.Sprintf("turned %g instead of %g", is.TurnedDeg, was.TurnedDeg)
 }
 
 func refName(p card.PanelRef) string {
@@ -173,6 +190,7 @@ func (r *Report) noWay() {
 			Rule: "no-way-flat", Where: r.Card.Where,
 			What:  "no choice of folds brings the glued panels together, and no single glue line is to blame",
 			Needs: "glue lines that can all be met at once",
+			Try:   r.tryCure(),
 		})
 		return
 	}
@@ -183,6 +201,7 @@ func (r *Report) noWay() {
 			What: fmt.Sprintf("no choice of folds brings %s onto %s as this line says; without this line the card would lie flat",
 				r.Assembly.Panels[j.A].Ref, r.Assembly.Panels[j.B].Ref),
 			Needs: "another face (inside, outside, against, facing) or another turn; no single measurement is within " + r.say(flat.Slack) + " of curing it",
+			Try:   r.tryCure(),
 		})
 	}
 }

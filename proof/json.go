@@ -206,14 +206,14 @@ func (r *Report) Folded(folded []bool) map[string][]int {
 func (r *Report) jsonCure(c flat.Cure) jsonCure {
 	j := jsonCure{What: r.Say(c), Score: c.Score, FromMM: c.From.MM(), ToMM: c.To.MM(), Kind: c.Kind.String()}
 	j.Piece = r.PieceOf(c)
-	if c.Kind == flat.ShiftGlue {
+	if c.Kind == flat.ShiftGlue || c.Kind == flat.Reglue {
 		g := r.Card.Glues[c.Piece]
 		j.Glue = refName(g.A) + " " + g.Joint.String() + " " + refName(g.B)
 	}
 	if c.Kind == flat.WidenPanel {
 		j.Panel = r.panelLabel(c.Piece, c.Panel)
 	}
-	if c.Kind != flat.MoveScore {
+	if c.Kind != flat.MoveScore && c.Kind != flat.Reglue {
 		j.Axis = "across"
 		if c.Up {
 			j.Axis = "up"
@@ -224,7 +224,7 @@ func (r *Report) jsonCure(c flat.Cure) jsonCure {
 
 // PieceOf returns the name of the piece that a cure changes, or of the one that it shifts.
 func (r *Report) PieceOf(c flat.Cure) string {
-	if c.Kind == flat.ShiftGlue {
+	if c.Kind == flat.ShiftGlue || c.Kind == flat.Reglue {
 		return r.Card.Glues[c.Piece].A.Piece
 	}
 	return r.Card.Pieces[c.Piece].Name

@@ -288,3 +288,19 @@ func (r *Recipe) SetPanelAt(piece string, n int, at plane.Point) error {
 		return n == 0
 	})
 }
+
+// SetGlue changes how glue line n, counted from 1, joins its two panels: the faces, the alignment, the turn and the shift.
+func (r *Recipe) SetGlue(n int, g card.Glue) error {
+	return r.setNth("glue line", n, func(s statement) (func(), bool) {
+		l, ok := s.(*glueLine)
+		return func() {
+			l.glue.Joint, l.glue.AlignX, l.glue.AlignY = g.Joint, g.AlignX, g.AlignY
+			l.glue.TurnedDeg, l.glue.Over, l.glue.Up = g.TurnedDeg, g.Over, g.Up
+			l.saidX = l.saidX || g.AlignX != card.AlignMiddle
+			l.saidY = l.saidY || g.AlignY != card.AlignMiddle
+			l.saidTurned = l.saidTurned || g.TurnedDeg != 0
+			l.over = l.over || g.Over != 0
+			l.up = l.up || g.Up != 0
+		}, ok
+	})
+}

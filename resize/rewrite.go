@@ -141,8 +141,8 @@ func Write(r *recipe.Recipe, old, c *card.Card) *recipe.Recipe {
 		writePiece(out, &old.Pieces[i], &c.Pieces[i], try)
 	}
 	for i, g := range c.Glues {
-		if g.Over != old.Glues[i].Over || g.Up != old.Glues[i].Up {
-			try(out.SetShift(i+1, g.Over, g.Up))
+		if g != old.Glues[i] {
+			try(out.SetGlue(i+1, g))
 		}
 	}
 	for i, k := range c.Keeps {
