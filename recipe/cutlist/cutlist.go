@@ -1,0 +1,119 @@
+package cutlist
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"foldwright/card"
+	"foldwright/problem"
+	"foldwright/recipe"
+)
+
+// Form is one card of a catalogue that a cut list is compared with.
+type Form struct {
+	Name string
+	Card *card.Card
+}
+
+// Match is the card of the catalogue that the pieces are most like.
+type Match struct {
+	Form string
+	// Sure is how like they are, from 0 to 1: 1 is the same panels in the same proportions, in the same numbers.
+	Sure float64
+	// Why says so in words, a sentence for each piece.
+	Why []string
+}
+
+// Unplaced is a part of the text that has no place in the card. Line and Column, in characters, count from 1.
+type Unplaced struct {
+	Text         string
+	Line, Column int
+}
+
+// Result is what was read.
+type Result struct {
+	// Card holds the pieces, with their places in the list; nil where there are none. Where a catalogue card matched, it
+	// also holds names of panels, senses, glue and the opening, copied from there.
+	Card *card.Card
+	// Recipe is the card as the text of a recipe, with comments that say what it is like, what is missing and what found
+	// no place. Where Problems has no error, recipe.Parse accepts it.
+	Recipe string
+	// Matched is nil where no card of the catalogue is like the pieces.
+	Matched  *Match
+	Unplaced []Unplaced
+	Problems problem.List
+}
+
+// Read reads a cut list. name is its name in messages; nothing is opened. The problems are sorted by place, at most
+// recipe.MaxProblems and one that says that there are more.
+//
+// Range: text up to recipe.MaxText bytes; longer ones are refused. It stops early where ctx is done, and says so.
+func Read(ctx context.Context, name string, text []byte, catalogue []Form) *Result {
+	s, refused := decode(name, text)
+	if refused != nil {
+		return &Result{Problems: problem.List{*refused}}
+	}
+	p := newParser(ctx, name, s)
+	p.parse()
+	out := &Result{}
+	pieces, drafts := p.pieces()
+	if len(pieces) == 0 {
+		p.none()
+		out.Unplaced = p.unplaced()
+	} else {
+		b := &builder{parser: p, pieces: pieces, drafts: drafts}
+		b.build(catalogue)
+		out.Card, out.Matched, out.Unplaced = b.card, b.matched, p.unplaced()
+		out.Recipe = b.recipe(out.Unplaced)
+	}
+	if ctx.Err() != nil {
+		p.problems.Add(problem.Problem{Rule: "stopped", Where: problem.Place{File: name, Line: 1, Column: 1},
+			What: "reading the list was stopped before its end", Needs: "more time"})
+	}
+	out.Problems = capped(p.problems.Sorted())
+	return out
+}
+
+// none reports a text without a piece.
+func (p *parser) none() {
+	if p.problems.HasErrors() {
+		return
+	}
+	p.fail("no-pieces", 0, "the text holds no size of a piece", "a line such as: Wall: 10 1/2 x 3 in, score at 1 3/4, 3 1/4 and 5")
+}
+
+// decode makes a text of bytes, or says why it cannot.
+func decode(name string, text []byte) (string, *problem.Problem) {
+	refuse := func(rule, what, needs string) (string, *problem.Problem) {
+		return "", &problem.Problem{Rule: rule, Where: problem.Place{File: name, Line: 1, Column: 1}, What: what, Needs: needs}
+	}
+	if len(text) > recipe.MaxText {
+		return refuse("file-size", fmt.Sprintf("the text is %d bytes long", len(text)), fmt.Sprintf("a cut list of at most %d bytes", recipe.MaxText))
+	}
+	text = bytes.TrimPrefix(text, []byte("\ufeff"))
+	if !utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0 {
+		return refuse("encoding", "the text is not UTF-8", "the text saved again as UTF-8")
+	}
+	s := string(text)
+	if strings.ContainsRune(s, '\r') {
+		s = strings.ReplaceAll(strings.ReplaceAll(s, "\r\n", "\n"), "\r", "\n")
+	}
+	return s, nil
+}
+
+// capped cuts a list of problems to those that a person reads.
+func capped(all problem.List) problem.List {
+	if len(all) <= recipe.MaxProblems {
+		return all
+	}
+	rest := all[recipe.MaxProblems:]
+	more := problem.Problem{Rule: "more-problems", Severity: problem.Warning, Where: rest[0].Where, What: "there are more problems from here on",
+		Needs: "the ones above put right first"}
+	if rest.HasErrors() {
+		more.Severity = problem.Error
+	}
+	return append(all[:recipe.MaxProblems:recipe.MaxProblems], more)
+}

@@ -1,0 +1,415 @@
+package cutlist
+
+import (
+	"strings"
+)
+
+// look finds what the sentence that begins at k holds.
+func (p *parser) look(k int) sentence {
+	s := sentence{units: nothing}
+	for ; k < len(p.items) && p.items[k].kind != brk; k++ {
+		t := &p.items[k]
+		switch {
+		case p.isSize(k):
+			s.size = true
+		case p.isScore(k):
+			s.score = true
+		case t.kind == number && !t.num.word && t.num.foreign == "":
+			s.number = true
+		case t.kind == word && backWords[t.text]:
+			s.back = true
+		case t.kind == word && (t.text == "all" || t.text == "everything"):
+			s.all, s.unit = true, true
+		case t.kind == word && (t.text == "measurements" || t.text == "sizes" || t.text == "dimensions" || t.text == "units" || t.text == "unit" || t.text == "lengths" || t.text == "figures" || t.text == "numbers"):
+			s.unit = true
+		case t.kind == word && unitWords[t.text].said && p.aloneUnit(k):
+			s.units = k
+		}
+	}
+	return s
+}
+
+// aloneUnit tells a unit that stands alone (in mm, (cm), in inches) from the preposition in.
+func (p *parser) aloneUnit(k int) bool {
+	if p.items[k].text != "in" {
+		return true
+	}
+	next, prev := p.at(k+1), p.at(k-1)
+	return next.kind == brk || next.text == ")" && prev.text == "("
+}
+
+// open reads what stands at the start of a sentence: a bullet, a number of a list, a unit for all, a name.
+func (p *parser) open(k int) int {
+	k = p.bullet(k)
+	if p.at(k).kind == brk {
+		return k
+	}
+	p.sized = false
+	p.sent = p.look(k)
+	if s := p.sent; s.units != nothing && !s.size && !s.score && (s.unit || !s.number) {
+		p.declared = append(p.declared, declared{k, unitWords[p.items[s.units].text].unit})
+		p.useSentence(k)
+	}
+	return p.name(k)
+}
+
+// useSentence marks the words of a sentence as read.
+func (p *parser) useSentence(k int) {
+	for ; k < len(p.items) && p.items[k].kind != brk; k++ {
+		p.use(k, k+1)
+	}
+}
+
+// bullet passes over the bullet or number of a list.
+func (p *parser) bullet(k int) int {
+	if t := p.at(k + 1); p.at(k).text == "step" && t.kind == number && t.num.whole && !t.num.said {
+		p.use(k, k+1)
+		t.used = true
+		k += 2
+		for p.at(k).text == ":" || p.at(k).text == "-" {
+			k++
+		}
+		return k
+	}
+	if isBullet(p.items, k) {
+		p.use(k, k+1)
+		k++
+		if p.at(k).text == "(" && p.at(k+2).text == ")" && p.at(k+1).kind == sign { // [ ] of a list to tick off
+			k += 3
+		}
+	}
+	if !isMarker(p.items, k) {
+		return k
+	}
+	i, next := k, k+2
+	if p.items[k].text == "(" {
+		i, next = k+1, k+3
+	}
+	n, ok := p.items[i].num.count()
+	if !ok || n != 1 && n != p.marker+1 {
+		return k
+	}
+	p.marker = n
+	p.use(k, next)
+	p.items[i].used = true
+	return next
+}
+
+// mostLabel is how many words may stand before a colon or a size for one of them to be a name.
+const mostLabel = 8
+
+// name reads the name of a piece at the start of a sentence: "Wall:", "Roof strip –", "wall 252 x 72", or a heading.
+func (p *parser) name(k int) int {
+	if p.at(k).text == "for" {
+		if next := p.purpose(k); next > k {
+			return next
+		}
+	}
+	var names []string
+	end, at, words := k, nothing, 0
+	for ; p.at(end).kind == word || p.isNamed(end); end++ {
+		t := p.items[end]
+		if words++; words > mostLabel || p.isScore(end) || t.kind == word && instructions[t.text] {
+			return k
+		}
+		if t.kind == word && !stopsName(t.text) && p.at(end-1).text != "of" && p.at(end-1).text != "in" {
+			if at == nothing {
+				at = end
+			}
+			names = append(names, t.text)
+		}
+	}
+	t := p.at(end)
+	heading := t.kind == brk && !p.sent.number && words <= 4
+	colon := t.kind == sign && (t.text == ":" || t.text == "-" && (t.gap || p.at(end+1).gap) || t.text == "(" || t.text == ",")
+	sized := p.sent.size && (p.isSize(end) || p.isCount(end) || t.kind == sign && t.text == "x")
+	if len(names) == 0 || len(names) > 3 || !(heading || colon && words <= 5 || sized) || t.text == "," && !p.sent.size {
+		return k
+	}
+	return p.called(k, end, at, names, heading)
+}
+
+// isNamed says whether a number belongs to a name: strip 2, piece 1.
+func (p *parser) isNamed(k int) bool {
+	t, prev, next := p.at(k), p.at(k-1), p.at(k+1)
+	if t.kind != number || prev.kind != word || makeWords[prev.text] || t.num.word {
+		return false
+	}
+	_, ok := t.num.count()
+	return ok && (next.text == ":" || next.text == "-" && next.gap)
+}
+
+// called gives the name to the next piece, or goes back to the piece that has it already.
+func (p *parser) called(k, end, at int, names []string, heading bool) int {
+	name := strings.Join(names, "-")
+	if d := p.known(name); d != nil && !p.sent.size {
+		p.cur = d
+	} else {
+		if heading && len(p.drafts) == 0 && p.title == "" && p.headed(k, end) {
+			p.title = p.raw(k, end)
+		} else {
+			p.pending.name, p.pending.label = name, at
+		}
+	}
+	for i := k; i < end; i++ {
+		t := &p.items[i]
+		if t.num != nil || !colours[t.text] && !shades[t.text] && !paperWords[t.text] && p.at(i).num == nil {
+			t.used = true
+		}
+	}
+	for i := k; i < end; i++ {
+		if next := p.paper(i); next > i {
+			i = next - 1
+		} else if t := p.items[i]; t.text == "pair" || t.num != nil && !p.isNamed(i) {
+			p.howMany(i)
+		}
+	}
+	return end
+}
+
+// headed says whether a heading is that of the whole text: an empty line follows it.
+func (p *parser) headed(k, end int) bool {
+	next := p.at(end + 1)
+	return p.at(k).upper && p.at(end).text == "line" && next.kind == brk && next.text == "para"
+}
+
+// raw returns the words from a up to b as they stand in the text.
+func (p *parser) raw(a, b int) string {
+	var out []string
+	for i := a; i < b; i++ {
+		t := p.items[i].text
+		if p.items[i].upper && len(t) > 0 {
+			t = strings.ToUpper(t[:1]) + t[1:]
+		}
+		out = append(out, t)
+	}
+	return strings.Join(out, " ")
+}
+
+// known returns the piece that has a name already.
+func (p *parser) known(name string) *draft {
+	for _, d := range p.drafts {
+		if d.name != "" && (d.name == name || singular(d.name) == singular(name)) {
+			return d
+		}
+	}
+	return nil
+}
+
+// purpose reads "for the spring" in a sentence that holds a size.
+func (p *parser) purpose(k int) int {
+	t := p.items[k]
+	if t.kind != word || t.text != "for" || !p.sent.size {
+		return k
+	}
+	var names []string
+	at, end := nothing, k+1
+	for n := 0; p.at(end).kind == word && n < 4 && !p.isScore(end); end, n = end+1, n+1 {
+		w := p.items[end].text
+		if len(names) > 0 && stopsName(w) {
+			break
+		}
+		if !stopsName(w) {
+			if at == nothing {
+				at = end
+			}
+			names = append(names, w)
+		}
+	}
+	if len(names) == 0 || len(names) > 2 {
+		return k
+	}
+	name := strings.Join(names, "-")
+	switch {
+	case p.nextSize[k] != nothing:
+		p.pending.name, p.pending.label = name, at
+	case p.cur != nil && p.sized && p.cur.name == "":
+		p.cur.name, p.cur.label = name, at
+	default:
+		return k
+	}
+	p.use(k, end)
+	return end
+}
+
+// isCount says whether a number at k says how many pieces there are.
+func (p *parser) isCount(k int) bool {
+	n := p.at(k).num
+	if n == nil {
+		return false
+	}
+	v, ok := n.count()
+	if !ok || v > maxDrafts {
+		return false
+	}
+	next := p.at(k + 1)
+	switch {
+	case next.kind == word && countNouns[next.text], next.kind == sign && next.text == "x" && p.at(k+2).kind == word:
+		return true
+	case p.isSize(k):
+		return false
+	}
+	return p.sizeFollows(k)
+}
+
+// sizeFollows says whether nothing but a few words stands between k and the next size: two white springs 9½ x 2½.
+func (p *parser) sizeFollows(k int) bool {
+	size := p.nextSize[min(k, len(p.items)-1)]
+	if size == nothing || size-k > 8 {
+		return false
+	}
+	for i := k + 1; i < size; i++ {
+		t := p.items[i]
+		last := i == size-1 && (t.text == "," && (i > k+1 || p.at(k-1).text == ":") || t.text == ":" && p.items[k].num.word)
+		if t.num != nil && t.num.foreign != "gsm" || (t.text == ":" || t.text == ",") && !last || p.isScore(i) || t.text == "from" && p.at(i+1).kind == number {
+			return false
+		}
+	}
+	return true
+}
+
+// howMany reads "two pieces", "a pair of", "x2", "(cut 2)", "make four of these".
+func (p *parser) howMany(k int) int {
+	t := p.items[k]
+	prev := p.at(k - 1)
+	switch {
+	case t.kind == word && (t.text == "pair" || t.text == "twice"):
+		return p.counted(k, k+1, t.text == "twice")
+	case t.num == nil:
+		return k
+	}
+	v, ok := t.num.count()
+	if !ok || v > maxDrafts {
+		return k
+	}
+	next := p.at(k + 1)
+	end := k + 1
+	for p.at(end).kind == word && (countNouns[p.at(end).text] || p.at(end).text == "the") && end < k+4 {
+		end++
+	}
+	back := backWords[p.at(end).text] || next.text == "off" || next.text == "times"
+	made := prev.kind == word && makeWords[prev.text]
+	byX := prev.kind == sign && prev.text == "x" && p.at(k-2).num == nil || prev.text == "x" && p.at(k-2).used && p.at(k-2).num != nil
+	alone := prev.text == "(" && next.text == ")" || prev.text == ":" && makeWords[p.at(k-2).text]
+	switch {
+	case byX, made && (next.kind == brk || next.kind == sign && next.text != "x" || back || t.num.word && !next.gap), back, alone:
+		return p.counted(k, end, true)
+	case p.isCount(k):
+		if next.kind == sign && next.text == "x" {
+			end++
+		}
+		return p.counted(k, end, false)
+	case made && !p.numberAt(k+1) && !t.num.said:
+		return p.counted(k, end, p.sized)
+	}
+	return k
+}
+
+// counted gives the number at k to the piece that it is about: back says that it is likely the one before.
+func (p *parser) counted(k, end int, back bool) int {
+	size := p.nextSize[k]
+	ahead := size != nothing && !p.closes(k, size)
+	if back && p.sized && p.scoreIn(k) {
+		ahead = false // 10 x 3, cut 2, score at 5
+	}
+	switch {
+	case ahead || !p.sized && !back:
+		p.pending.count, p.pending.pair = k, p.items[k].num == nil
+	case !p.sized && back && p.pending.label > 0 && p.pending.name != "":
+		p.pending.count, p.pending.pair = k, p.items[k].num == nil
+	case p.cur == nil:
+		return k + 1
+	case p.cur.count != nothing:
+		p.cur.again = k
+		return end
+	default:
+		p.cur.count, p.cur.pair = k, p.items[k].num == nil
+		p.items[k].used = true
+	}
+	if prev := p.at(k - 1); prev.text == "x" || prev.text == "(" || makeWords[prev.text] {
+		p.use(k-1, k)
+	}
+	p.use(k+1, end)
+	return end
+}
+
+// closes says whether a bracket is closed between two items.
+func (p *parser) closes(a, b int) bool {
+	for i := a + 1; i < b && i < a+20; i++ {
+		switch p.items[i].text {
+		case ")":
+			return true
+		case "(":
+			return false
+		}
+	}
+	return false
+}
+
+// paper reads a grammage or the name of a stock: 270 gsm navy card, of white, from sand card.
+func (p *parser) paper(k int) int {
+	t := &p.items[k]
+	s := p.stockFor(k)
+	if t.num != nil && t.num.foreign == "gsm" {
+		if s != nil {
+			s.gsm = t
+		}
+		return k + 1
+	}
+	if t.kind != word || s == nil {
+		return k
+	}
+	end, name := k, ""
+	for ; p.at(end).kind == word && end < k+4; end++ {
+		w := p.items[end].text
+		if !colours[w] && !shades[w] && !(name == "" && p.paperBehind(end)) {
+			break
+		}
+		if name == "" && !shades[w] {
+			name = w
+		}
+	}
+	if paperWords[p.at(end).text] && end > k {
+		end++
+		if p.at(end).text == "stock" {
+			end++
+		}
+	}
+	if name == "" {
+		return k
+	}
+	s.name, s.label = name, p.raw(k, end)
+	p.use(k, end)
+	if prev := p.at(k - 1); prev.text == "of" || prev.text == "from" || prev.text == "in" {
+		p.use(k-1, k)
+	}
+	return end
+}
+
+// paperBehind says whether an unknown word names a stock: "of driftwood card".
+func (p *parser) paperBehind(k int) bool {
+	t, prev := p.items[k], p.at(k-1)
+	return !nameless[t.text] && !paperWords[t.text] && !decoWords[t.text] && paperWords[p.at(k+1).text] &&
+		(prev.text == "of" || prev.text == "from" || prev.text == "in" || prev.num != nil || shades[prev.text])
+}
+
+// stockFor returns the stock that a phrase at k is about: of the piece to come, of this one, or of all below.
+func (p *parser) stockFor(k int) *stock {
+	switch {
+	case p.nextSize[k] != nothing:
+		return &p.pending.stock
+	case p.sized && p.cur != nil:
+		return &p.cur.stock
+	case p.sent.all:
+		return &p.sticky
+	case p.deco:
+		return nil
+	case p.sent.back && p.cur != nil:
+		return &p.cur.stock
+	case p.sent.score && p.cur != nil:
+		return nil
+	case p.pending.count != nothing || p.pending.name != "":
+		return &p.pending.stock
+	}
+	return &p.sticky
+}

@@ -1,0 +1,356 @@
+package cutlist
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"foldwright/card"
+	"foldwright/length"
+	"foldwright/problem"
+)
+
+// builder makes a card of the pieces and of what the form that they are like says.
+type builder struct {
+	*parser
+	pieces  []card.Piece
+	drafts  []*draft
+	unit    length.Unit
+	marks   length.Length
+	card    *card.Card
+	matched *Match
+	form    *card.Card
+	pairs   []pair
+	missing []string
+}
+
+func (b *builder) build(catalogue []Form) {
+	b.unit = b.mainUnit()
+	b.marks = b.pitch()
+	names(b.pieces, b.drafts)
+	best, ok := b.bestForm(catalogue)
+	if ok {
+		b.form, b.pairs = catalogue[best.form].Card, best.pairs
+		b.rename()
+		b.matched = &Match{Form: catalogue[best.form].Name, Sure: min(1, best.sure)}
+	}
+	at := problem.Place{File: b.file, Line: 1, Column: 1}
+	b.card = &card.Card{Title: "From a cut list", Unit: b.unit, Marks: b.marks, Pieces: b.pieces, Where: at, MarksWhere: at, FitWhere: at}
+	if b.title != "" {
+		b.card.Title = strings.ReplaceAll(clip(b.title), `"`, "")
+	}
+	b.stocks()
+	if ok {
+		for _, p := range b.pairs {
+			b.matched.Why = append(b.matched.Why, b.why(p, b.form))
+			b.adopt(p, b.matched.Form)
+		}
+		b.glues()
+		b.opening()
+		b.unmatched()
+	} else {
+		b.nothingLike(catalogue, best)
+	}
+	for _, q := range card.Check(b.card) {
+		if q.Severity == problem.Error {
+			b.problems.Add(q)
+		}
+	}
+}
+
+// mainUnit is the unit of most sizes.
+func (b *builder) mainUnit() length.Unit {
+	var n [3]int
+	best := b.drafts[0].unit
+	for _, d := range b.drafts {
+		if n[d.unit]++; n[d.unit] > n[best] {
+			best = d.unit
+		}
+	}
+	return best
+}
+
+// pitch returns the coarsest marks of a common ruler that all measurements lie on; 0 where none does.
+func (b *builder) pitch() length.Length {
+	rulers := []length.Length{length.Millimetre, length.Millimetre / 2}
+	if b.unit == length.IN {
+		rulers = []length.Length{length.Inch / 8, length.Inch / 16, length.Inch / 32}
+	}
+	for _, m := range rulers {
+		if !slices.ContainsFunc(b.pieces, func(p card.Piece) bool {
+			return !p.Size.W.OnMark(m) || !p.Size.H.OnMark(m) || slices.ContainsFunc(p.Scores, func(s card.Score) bool { return !s.At.OnMark(m) })
+		}) {
+			return m
+		}
+	}
+	return 0
+}
+
+// rename gives pieces that the list does not name the names of the form's.
+func (b *builder) rename() {
+	taken := map[string]bool{"card": true}
+	for i := range b.pieces {
+		if clean(b.drafts[i].name) != "" {
+			taken[b.pieces[i].Name] = true
+		}
+	}
+	for _, p := range b.pairs {
+		if name := b.form.Pieces[p.form].Name; clean(b.drafts[p.read].name) == "" && !taken[name] {
+			b.pieces[p.read].Name = name
+			taken[name] = true
+		}
+	}
+}
+
+// stocks makes the stocks of the card. What the list does not say comes from the form, or is a stand-in.
+func (b *builder) stocks() {
+	var standIn []string
+	for i := range b.pieces {
+		s, known := b.stockOf(i)
+		at := slices.IndexFunc(b.card.Stocks, func(o card.Stock) bool {
+			return o.Name == s.Name && o.Grammage == s.Grammage && o.Caliper == s.Caliper
+		})
+		if at < 0 {
+			base := s.Name
+			for n := 2; b.card.StockNamed(s.Name) != nil; n++ {
+				s.Name = fmt.Sprintf("%s-%d", base, n)
+			}
+			s.Where = b.pieces[i].Where
+			s.GrammageWhere, s.CaliperWhere = s.Where, s.Where
+			b.card.Stocks = append(b.card.Stocks, s)
+			at = len(b.card.Stocks) - 1
+			if !known {
+				standIn = append(standIn, s.Name)
+			}
+		}
+		b.pieces[i].Stock = b.card.Stocks[at].Name
+	}
+	if len(standIn) > 0 {
+		b.problems.Add(problem.Problem{Rule: "stock-stand-in", Severity: problem.Warning, Where: b.pieces[0].Where,
+			What:  "the list does not say all of the stock " + strings.Join(standIn, ", ") + "; the rest is a stand-in",
+			Needs: "grammage and thickness as they are on the packet, or measured"})
+		b.missing = append(b.missing, "measured thickness of "+strings.Join(standIn, ", ")+": what stands below is a stand-in")
+	}
+}
+
+// Stand-ins where a list says nothing: 250 gsm is common card for folding, and smooth uncoated card is about 1.2
+// thousandths of a millimetre thick for each gsm (common practice; stock/data/caliper.csv gives 1.0 to 1.35).
+const (
+	usualGrammage = 250
+	usualBulk     = 1200 * length.Nanometre
+)
+
+// stockOf returns the stock of a piece, and whether all of it is known.
+func (b *builder) stockOf(i int) (card.Stock, bool) {
+	said := b.drafts[i].stock
+	s := card.Stock{Name: clean(said.name), Label: clip(said.label)}
+	if said.gsm != nil {
+		if v, ok := grammage(said.gsm.num); ok {
+			s.Grammage = v
+			said.gsm.used = true
+		}
+	}
+	if f := b.formStock(i); f != nil && (s.Name == "" || s.Name == f.Name) && (s.Grammage == 0 || s.Grammage == f.Grammage) {
+		label := s.Label
+		s = *f
+		if label != "" {
+			s.Label = label
+		}
+		return s, true
+	}
+	if s.Name == "" {
+		s.Name, s.Label = "plain", "card"
+	}
+	if s.Label == "" {
+		s.Label = s.Name
+	}
+	if s.Grammage == 0 {
+		s.Grammage = usualGrammage
+	}
+	s.Caliper, _ = (length.Length(s.Grammage) * usualBulk).Snap(10 * length.Micrometre)
+	return s, false
+}
+
+// formStock returns the stock that the form uses for a piece.
+func (b *builder) formStock(i int) *card.Stock {
+	for _, p := range b.pairs {
+		if p.read == i {
+			return b.form.StockNamed(b.form.Pieces[p.form].Stock)
+		}
+	}
+	return nil
+}
+
+// grammage returns grams per square metre, within what paper and card can be.
+func grammage(n *numeral) (float64, bool) {
+	if !n.whole || len(n.text) > 4 {
+		return 0, false
+	}
+	v := 0.0
+	for _, r := range n.text {
+		v = 10*v + float64(r-'0')
+	}
+	return v, v >= 10 && v <= 2000
+}
+
+// adopt gives a piece the panels, senses and wedges of the form's.
+func (b *builder) adopt(q pair, name string) {
+	p, f := &b.pieces[q.read], &b.form.Pieces[q.form]
+	mine, its := shapeOf(p, true), shapeOf(f, false)
+	if !q.named {
+		b.differs(p, f, mine, its, name)
+		return
+	}
+	if len(f.Strip) == len(its.widths) {
+		p.Strip = turnedRow(f.Strip, q.back)
+		for i := range p.Strip {
+			p.Strip[i].Where = p.Where
+		}
+		p.StripWhere = p.Where
+	}
+	order := turnedRow(its.order, q.back)
+	for i, k := range mine.order {
+		p.Scores[k].Sense = f.Scores[order[i]].Sense
+	}
+	p.FoldWhere = p.Where
+	b.closed(p, f, mine, order)
+	if len(f.Windows) > 0 {
+		b.missing = append(b.missing, "windows of "+p.Name+", if you want them: "+name+" has "+plural(len(f.Windows), "window"))
+	}
+	b.wedges(p, f, mine, its, q.back)
+	b.pattern(p, mine, turnedRow(its.widths, q.back), name)
+}
+
+// closed takes over which scores are folded in the closed card, where the form says so.
+func (b *builder) closed(p, f *card.Piece, mine shape, order []int) {
+	if !f.ClosedFoldsSaid {
+		return
+	}
+	p.ClosedFoldsSaid, p.ClosedWhere = true, p.Where
+	for i, k := range order {
+		if slices.Contains(f.ClosedFolds, k+1) {
+			p.ClosedFolds = append(p.ClosedFolds, mine.order[i]+1)
+		}
+	}
+}
+
+// differs tells of a piece with another number of scores than in the form.
+func (b *builder) differs(p, f *card.Piece, mine, its shape, name string) {
+	if mine.strip && its.strip {
+		b.problems.Add(problem.Problem{Rule: "score-missing", Severity: problem.Warning, Where: p.Where,
+			What:  fmt.Sprintf("%s has %s, its like in %s has %d", p.Name, plural(mine.scores, "score"), name, its.scores),
+			Needs: plural(its.scores, "score") + "; until then its panels have no names and are not glued"})
+	}
+	b.missing = append(b.missing, "panels, fold and glue of "+p.Name+", which is not scored as "+f.Name+" in "+name)
+}
+
+// wedges takes over wedges, in proportion and on a mark.
+func (b *builder) wedges(p, f *card.Piece, mine, its shape, back bool) {
+	widths, theirs := mine.widths, turnedRow(its.widths, back)
+	for _, w := range f.Wedges {
+		for i, s := range p.Strip {
+			if s.Name != w.Panel || i != 0 && i != len(p.Strip)-1 || b.marks <= 0 || theirs[i] <= 0 {
+				continue
+			}
+			d := length.FromMM(w.Depth.MM() * widths[i].MM() / theirs[i].MM())
+			if d, _ = d.Snap(b.marks); d > 0 && d < widths[i] && 2*d < mine.cross {
+				p.Wedges = append(p.Wedges, card.Wedge{Panel: w.Panel, Depth: d, Where: p.Where, DepthWhere: p.Where})
+			}
+			break
+		}
+	}
+}
+
+// pattern tells which panels are not as wide as those that they equal in the form.
+func (b *builder) pattern(p *card.Piece, mine shape, v []length.Length, form string) {
+	u := mine.widths
+	e := evened(u, v)
+	var off []int // scores that do not stand where the equal panels put them
+	var at, want length.Length
+	for i := range len(u) - 1 {
+		at, want = at+u[i], want+e[i]
+		if at != want {
+			off = append(off, i)
+		}
+	}
+	if len(off) == 1 {
+		b.scoreOff(p, mine, v, e, off[0], form)
+		return
+	}
+	for i := range u {
+		if u[i] != e[i] {
+			b.panelOff(p, mine, v, e, i, form)
+		}
+	}
+}
+
+// scoreOff tells of a single score that is off.
+func (b *builder) scoreOff(p *card.Piece, mine shape, v, e []length.Length, i int, form string) {
+	k := mine.order[i]
+	want := length.Length(0)
+	for _, w := range e[:i+1] {
+		want += w
+	}
+	head := fmt.Sprintf("score %d at %s: in %s ", k+1, b.bare(mine.ats[i]), form)
+	what := head + "the panels on both sides of it are equal"
+	if v[i] != v[i+1] {
+		j := i
+		if mine.widths[j] == e[j] || equals(v, j) == nil {
+			j = i + 1
+		}
+		what = head + panelName(p, j) + " is as wide as " + b.list(p, equals(v, j))
+	}
+	b.problems.Add(problem.Problem{Rule: "width-pattern", Severity: problem.Warning, Where: p.Scores[k].Where, What: what,
+		Needs: fmt.Sprintf("a score at %s, so that %s is %s and %s is %s", b.bare(want), panelName(p, i), b.bare(e[i]), panelName(p, i+1), b.bare(e[i+1]))})
+}
+
+// panelOff tells of a panel that is not as wide as its like.
+func (b *builder) panelOff(p *card.Piece, mine shape, v, e []length.Length, i int, form string) {
+	where := p.Where
+	if k := min(i, len(mine.order)-1); k >= 0 {
+		where = p.Scores[mine.order[k]].Where
+	}
+	b.problems.Add(problem.Problem{Rule: "width-pattern", Severity: problem.Warning, Where: where,
+		What:  fmt.Sprintf("%s of %s is %s wide: in %s it is as wide as %s", panelName(p, i), p.Name, b.bare(mine.widths[i]), form, b.list(p, equals(v, i))),
+		Needs: b.bare(e[i])})
+}
+
+// equals returns the other panels that are as wide as panel i.
+func equals(v []length.Length, i int) []int {
+	var out []int
+	for j := range v {
+		if j != i && v[j] == v[i] {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+func panelName(p *card.Piece, i int) string {
+	if i < len(p.Strip) && p.Strip[i].Name != "" {
+		n := 0
+		for _, s := range p.Strip {
+			if s.Name == p.Strip[i].Name {
+				n++
+			}
+		}
+		if n == 1 {
+			return p.Strip[i].Name
+		}
+		return fmt.Sprintf("%s (panel %d)", p.Strip[i].Name, i+1)
+	}
+	return fmt.Sprintf("panel %d", i+1)
+}
+
+func (b *builder) list(p *card.Piece, panels []int) string {
+	var out []string
+	for _, i := range panels[:min(len(panels), 4)] {
+		out = append(out, panelName(p, i))
+	}
+	if len(panels) > 4 {
+		out = append(out, "others")
+	}
+	return strings.Join(out, ", ")
+}
+
+func (b *builder) bare(l length.Length) string { return card.Bare(l, b.unit) }

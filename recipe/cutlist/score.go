@@ -1,0 +1,482 @@
+package cutlist
+
+import "foldwright/card"
+
+// direction says along which side of a piece scores are counted.
+type direction struct {
+	kind dirKind
+	side int // the item of "the 3 in side"
+}
+
+type dirKind uint8
+
+const (
+	unsaid dirKind = iota
+	longSide
+	shortSide
+	acrossPiece // upright lines
+	upPiece     // level lines
+	namedSide
+)
+
+// fromSide says from which edge scores are measured.
+type fromSide uint8
+
+const (
+	fromUnsaid fromSide = iota
+	fromLeft
+	fromRight
+	fromTop
+	fromBottom
+)
+
+// group is the scores that one phrase gives. Its numbers are items; nothing and nil where they are not said.
+type group struct {
+	at    int
+	dir   direction
+	from  fromSide
+	list  []int
+	ends  []int // so far from each end
+	step  int   // every so far, from lo to hi
+	lo    int
+	hi    int
+	half  bool
+	lines int // how many there are said to be
+}
+
+func newGroup(at int) *group {
+	return &group{at: at, step: nothing, lo: nothing, hi: nothing, lines: nothing}
+}
+
+func (g *group) empty() bool { return len(g.list)+len(g.ends) == 0 && g.step <= 0 && !g.half }
+
+// isScore says whether a phrase of scores begins at k.
+func (p *parser) isScore(k int) bool {
+	t := p.at(k)
+	if t.kind != word {
+		return false
+	}
+	if scoreWords[t.text] {
+		return true
+	}
+	if !foldWords[t.text] {
+		return false
+	}
+	for i := k + 1; i < k+4; i++ {
+		switch n := p.at(i); {
+		case n.kind == word && (n.text == "at" || n.text == "every"), n.text == "in" && p.at(i+1).text == "half":
+			return true
+		case n.kind != word || !scoreFill[n.text]:
+			return false
+		}
+	}
+	return false
+}
+
+// scorer reads one phrase of scores.
+type scorer struct {
+	p    *parser
+	d    *draft
+	g    *group // the group being read; nil before the first
+	open bool   // a number may begin a list
+	k    int
+	from int // the first item
+	idle int // unknown words in a row
+}
+
+// scores reads the phrase of scores at k.
+func (p *parser) scores(k int) int {
+	s := &scorer{p: p, d: p.cur, open: true, k: k, from: k}
+	for s.step() {
+	}
+	s.closeGroup()
+	p.deco = false
+	return max(s.k, k+1)
+}
+
+// take marks items as read, if there is a piece that they are about.
+func (s *scorer) take(to int) bool {
+	if s.d != nil {
+		s.p.use(s.k, to)
+	}
+	s.k = to
+	return true
+}
+
+// step reads the next item or phrase; false at the end.
+func (s *scorer) step() bool {
+	p, t := s.p, s.p.at(s.k)
+	if t.kind == brk {
+		return s.overBreak()
+	}
+	if t.num != nil {
+		return s.number()
+	}
+	if d, next := p.directionAt(s.k); next > s.k {
+		s.direct(d, next)
+		return s.take(next)
+	}
+	if from, next := p.fromAt(s.k); next > s.k {
+		if s.g != nil {
+			s.g.from = from
+		} else {
+			s.group().from = from
+		}
+		return s.take(next)
+	}
+	if next := s.special(); next > s.k {
+		return s.take(next)
+	}
+	return s.plain(t)
+}
+
+// plain reads a word or sign that has no meaning of its own.
+func (s *scorer) plain(t *item) bool {
+	switch {
+	case t.kind == sign && t.text == ":", t.text == "at", scoreWords[t.text] && t.kind == word:
+		s.open, s.idle = true, 0
+		return s.take(s.k + 1)
+	case t.kind == sign && (t.text == "," || t.text == "(" || t.text == ")" || t.text == "-" || t.text == "&" || t.text == "/" || t.text == ";"):
+		return s.take(s.k + 1)
+	case t.kind != word || s.p.isCount(s.k):
+		return false
+	case scoreFill[t.text]:
+		return s.take(s.k + 1)
+	case makeWords[t.text] || decoWords[t.text] || instructions[t.text] || colours[t.text] || t.text == "for":
+		return false
+	}
+	if d := s.p.known(t.text); d != nil {
+		if s.g == nil {
+			s.d = d
+			s.p.cur = d
+		}
+		s.p.use(s.from, s.k)
+		return s.take(s.k + 1)
+	}
+	s.open = false
+	s.idle++
+	s.k++
+	return s.idle < 6
+}
+
+// overBreak goes on below a line that ends in "at:" where the numbers stand one to a line, or in the next cell.
+func (s *scorer) overBreak() bool {
+	t := s.p.at(s.k)
+	prev := s.p.at(s.k - 1)
+	if !s.open || s.g != nil && !s.g.empty() || t.text != "line" && t.text != "cell" || t.text == "line" && prev.text != ":" && prev.text != "at" && !scoreWords[prev.text] {
+		return false
+	}
+	next := s.k + 1
+	if t.text == "line" && isBullet(s.p.items, min(next, len(s.p.items)-1)) {
+		next++
+	}
+	if !s.p.numberAt(next) || s.p.isSize(next) || t.text == "line" && isMarker(s.p.items, next) {
+		return false
+	}
+	return s.take(next)
+}
+
+// group returns the group being read.
+func (s *scorer) group() *group {
+	if s.g == nil {
+		s.g = newGroup(s.k)
+	}
+	return s.g
+}
+
+// next returns a group for new scores: the one being read if it holds none yet.
+func (s *scorer) next() *group {
+	if s.g != nil && !s.g.empty() {
+		s.closeGroup()
+	}
+	g := s.group()
+	g.at = s.k
+	return g
+}
+
+// closeGroup puts the group into the piece.
+func (s *scorer) closeGroup() {
+	g := s.g
+	s.g = nil
+	switch {
+	case g == nil || g.empty():
+	case s.d == nil:
+		s.p.fail("score-without-piece", g.at, "scores stand here, and no piece before them", "the size of the piece before its scores")
+	default:
+		s.d.groups = append(s.d.groups, *g)
+	}
+}
+
+// direct takes a direction for the scores before it, or for those behind it where they begin at once.
+func (s *scorer) direct(d direction, next int) {
+	after := s.p.at(next).text == "at" || s.p.at(next).text == ":" || s.p.numberAt(next) && !s.p.isSize(next)
+	if s.g != nil && !s.g.empty() && (s.g.dir.kind != unsaid || after) {
+		s.closeGroup()
+	}
+	s.group().dir = d
+	s.open, s.idle = true, 0
+}
+
+// number reads what a number begins: a list, so far from each end, how many lines.
+func (s *scorer) number() bool {
+	p, n := s.p, s.p.at(s.k).num
+	next := p.at(s.k + 1)
+	if d, end := p.directionAt(s.k); end > s.k {
+		s.direct(d, end)
+		return s.take(end)
+	}
+	if _, ok := n.count(); ok && next.kind == word && (next.text == "score" || next.text == "scores" || next.text == "lines" || next.text == "times" || next.text == "places" || next.text == "folds" || next.text == "points") {
+		s.next().lines = s.k
+		return s.take(s.k + 2)
+	}
+	if n.foreign != "" || p.isSize(s.k) || n.minus || n.word && p.isCount(s.k) {
+		return false
+	}
+	if end := p.endsAt(s.k); end > s.k {
+		g := s.next()
+		g.ends = append(g.ends, s.k)
+		return s.take(end)
+	}
+	if !s.open || p.isCount(s.k) {
+		return false
+	}
+	vertical := p.at(s.k).first || s.k > 0 && isBullet(p.items, s.k-1)
+	list, end := p.list(s.k, vertical)
+	s.next().list = list
+	s.open = false
+	return s.take(end)
+}
+
+// special reads "every 2 cm", "from 1 1/2 to 9", "in half", "down the middle"; it returns s.k where none stands.
+func (s *scorer) special() int {
+	p, k, t := s.p, s.k, s.p.at(s.k)
+	number := func(i int) bool { return p.numberAt(i) && !p.isSize(i) }
+	switch t.text {
+	case "every":
+		if number(k + 1) {
+			g := s.g
+			if g == nil || !g.empty() {
+				g = s.next()
+			}
+			g.step, s.open = k+1, false
+			g.at = k
+			return k + 2
+		}
+	case "from", "starting", "beginning", "start":
+		i := k + 1
+		for range 2 {
+			if w := p.at(i).text; w == "at" || w == "from" || w == "with" {
+				i++
+			}
+		}
+		if number(i) {
+			s.group().lo = i
+			return s.upTo(i + 1)
+		}
+	case "to", "until", "till", "ending":
+		if g := s.g; g != nil && (g.step > 0 || g.lo > 0) && g.hi == nothing {
+			return s.upTo(k)
+		}
+	case "half", "middle", "centre", "center", "halfway", "centrefold", "halves":
+		if t.text == "halves" || p.at(k+1).text == "way" {
+			break
+		}
+		g := s.next()
+		g.half, s.open = true, false
+		return k + 1
+	}
+	return k
+}
+
+// upTo reads "to 9" or "- 9" at k.
+func (s *scorer) upTo(k int) int {
+	i := k
+	for range 3 {
+		if w := s.p.at(i).text; w == "to" || w == "until" || w == "till" || w == "up" || w == "ending" || w == "at" || w == "-" {
+			i++
+		}
+	}
+	if i > k && s.p.numberAt(i) && !s.p.isSize(i) {
+		s.group().hi = i
+		return i + 1
+	}
+	return max(k, s.k)
+}
+
+// endsAt returns the item behind "1/2 in from each end" if that stands at k.
+func (p *parser) endsAt(k int) int {
+	i := k + 1
+	for range 2 {
+		if w := p.at(i).text; w == "in" || w == "away" {
+			i++
+		}
+	}
+	if p.at(i).text != "from" && p.at(i).text != "at" {
+		return k
+	}
+	i++
+	if w := p.at(i).text; w != "each" && w != "both" && w != "either" {
+		return k
+	}
+	for i++; ; i++ {
+		switch p.at(i).text {
+		case "of", "the", "short", "outer":
+			continue
+		case "end", "ends", "side", "sides", "edge", "edges":
+			return i + 1
+		}
+		return k
+	}
+}
+
+// fromAt reads "from the right"; it returns k where that does not stand.
+func (p *parser) fromAt(k int) (fromSide, int) {
+	if w := p.at(k).text; w != "from" && w != "measuring" && w != "measured" {
+		return fromUnsaid, k
+	}
+	i := k + 1
+	for range 3 {
+		if w := p.at(i).text; w == "from" || w == "the" || w == "its" {
+			i++
+		}
+	}
+	f := fromUnsaid
+	switch p.at(i).text {
+	case "left", "left-hand":
+		f = fromLeft
+	case "right", "right-hand":
+		f = fromRight
+	case "top":
+		f = fromTop
+	case "bottom":
+		f = fromBottom
+	default:
+		return f, k
+	}
+	i++
+	for range 2 {
+		if w := p.at(i).text; w == "edge" || w == "side" || w == "end" || w == "hand" {
+			i++
+		}
+	}
+	return f, i
+}
+
+// directionAt reads the words for a side: long side, short edge, 3 in side, top, vertically.
+func (p *parser) directionAt(k int) (direction, int) {
+	t, next := p.at(k), p.at(k+1)
+	if t.num != nil {
+		if next.kind == word && (next.text == "side" || next.text == "sides" || next.text == "edge" || next.text == "edges" || next.text == "length") && p.numberAt(k) {
+			return direction{namedSide, k}, k + 2
+		}
+		return direction{}, k
+	}
+	if t.kind != word {
+		return direction{}, k
+	}
+	side := next.kind == word && (next.text == "side" || next.text == "sides" || next.text == "edge" || next.text == "edges" || next.text == "length" || next.text == "way" || next.text == "dimension")
+	end := k + 1
+	if side {
+		end++
+	}
+	before := p.at(k - 1).text
+	switch t.text {
+	case "long", "longer", "longest":
+		if side {
+			return direction{kind: longSide}, end
+		}
+	case "short", "shorter", "shortest":
+		if side {
+			return direction{kind: shortSide}, end
+		}
+	case "long-side", "long-edge", "length":
+		return direction{kind: longSide}, k + 1
+	case "short-side", "short-edge":
+		return direction{kind: shortSide}, k + 1
+	case "vertically", "vertical", "upright":
+		return direction{kind: acrossPiece}, k + 1
+	case "horizontally", "horizontal", "level":
+		return direction{kind: upPiece}, k + 1
+	case "width", "top", "bottom":
+		if before == "the" || before == "along" || before == "on" || before == "across" {
+			return direction{kind: acrossPiece}, end
+		}
+	case "height", "left", "right":
+		if before == "the" || before == "along" || before == "on" || before == "down" || before == "up" {
+			return direction{kind: upPiece}, end
+		}
+	case "across":
+		if next.text == "at" || p.numberAt(k+1) || next.text == ":" {
+			return direction{kind: acrossPiece}, k + 1
+		}
+	case "up":
+		if next.text == "at" || next.text == ":" {
+			return direction{kind: upPiece}, k + 1
+		}
+	}
+	return direction{}, k
+}
+
+// list reads numbers with commas, semicolons, slashes, dashes, "and", "&" or "then" between them, and returns their
+// items and the item behind the last. vertical lists go on below, one number to a line.
+func (p *parser) list(k int, vertical bool) ([]int, int) {
+	list := []int{k}
+	k++
+	for len(list) <= card.MaxScores+1 {
+		next := p.between(k)
+		if next == nothing && vertical {
+			next = p.below(k)
+		}
+		if next == nothing {
+			return list, k
+		}
+		list = append(list, next)
+		k = next + 1
+	}
+	return list, k
+}
+
+// between returns the number that goes on with a list behind the item before k; nothing where none does.
+func (p *parser) between(k int) int {
+	for range 4 {
+		t := p.at(k)
+		switch {
+		case t.num != nil:
+			if !p.numberAt(k) || p.isSize(k) || p.isCount(k) || p.endsAt(k) > k || t.num.word && p.at(k-1).kind == number {
+				return nothing
+			}
+			if _, end := p.directionAt(k); end > k {
+				return nothing
+			}
+			return k
+		case t.kind == sign && (t.text == "," || t.text == ";" || t.text == "/" || t.text == "&" || t.text == "+" || t.text == "-" || t.text == "•"),
+			t.kind == word && (t.text == "and" || t.text == "then" || t.text == "at" || t.text == "plus"):
+			k++
+		default:
+			return nothing
+		}
+	}
+	return nothing
+}
+
+// below returns the number that stands alone on the line below; nothing where none does.
+func (p *parser) below(k int) int {
+	if p.at(k).kind == sign && p.at(k).text == "," {
+		k++
+	}
+	if p.at(k).kind != brk || p.at(k).text != "line" {
+		return nothing
+	}
+	k++
+	if k < len(p.items) && isBullet(p.items, k) {
+		k++
+	}
+	if !p.numberAt(k) || p.isSize(k) {
+		return nothing
+	}
+	switch next := p.at(k + 1); {
+	case next.kind == brk, next.text == "," && p.at(k+2).kind == brk:
+		return k
+	}
+	return nothing
+}

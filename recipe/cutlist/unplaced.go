@@ -1,0 +1,76 @@
+package cutlist
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// unplaced returns every stretch of the text that holds a number or an instruction and is not in the card, in order.
+func (p *parser) unplaced() []Unplaced {
+	var out []Unplaced
+	for k := 0; k < len(p.items); {
+		if p.items[k].used || p.items[k].kind == brk {
+			k++
+			continue
+		}
+		end, tell := k, false
+		for ; end < len(p.items) && !p.items[end].used && p.items[end].kind != brk; end++ {
+			tell = tell || p.tells(end)
+		}
+		if tell {
+			out = append(out, p.stretch(k, end))
+		}
+		k = end
+	}
+	for _, t := range p.stray {
+		out = append(out, Unplaced{Text: clip(p.text[t.start:t.end]), Line: t.line, Column: t.col})
+	}
+	slices.SortStableFunc(out, func(a, b Unplaced) int {
+		if a.Line != b.Line {
+			return a.Line - b.Line
+		}
+		return a.Column - b.Column
+	})
+	return out
+}
+
+// tells says whether an item must not be dropped: a number in digits, a word with digits, a word of an instruction.
+func (p *parser) tells(k int) bool {
+	t := &p.items[k]
+	if t.kind == number {
+		return !t.num.word || t.num.said
+	}
+	return t.kind == digits || t.kind == part || t.kind == word && (instructions[t.text] || decoWords[t.text]) ||
+		strings.ContainsFunc(t.text, unicode.IsDigit)
+}
+
+// stretch returns the text of the items from a up to b without the signs at its ends.
+func (p *parser) stretch(a, b int) Unplaced {
+	loose := func(k int) bool {
+		t := &p.items[k]
+		switch {
+		case t.kind == sign:
+			return t.text != "(" && t.text != `"` || b-a > 1 && t.text == ")"
+		case t.kind == word:
+			return t.text == "and" || t.text == "then"
+		}
+		return false
+	}
+	for a < b-1 && (loose(a) || p.items[a].text == ")") {
+		a++
+	}
+	for a < b-1 && loose(b-1) && p.items[b-1].text != ")" {
+		b--
+	}
+	return Unplaced{Text: strings.Join(strings.Fields(p.text[p.items[a].start:p.items[b-1].end]), " "), Line: p.items[a].line, Column: p.items[a].col}
+}
+
+// clip shortens a text so that a line stays readable.
+func clip(s string) string {
+	const most = 160
+	if r := []rune(s[:min(len(s), 4*most+4)]); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return s
+}
