@@ -15,7 +15,7 @@ type Status uint8
 const (
 	// Solved: the card closes, and its panels have an order.
 	Solved Status = iota
-	// Contradictory: every choice was tried and none closes with an order.
+	// Contradictory: none of the choices closes, or those that do have no order.
 	Contradictory
 	// StoppedEarly: a limit or the context ended the search before it found a way.
 	StoppedEarly
@@ -99,8 +99,8 @@ func (s *searcher) settle(found []*candidate) *Closed {
 		}
 	}
 	best.Status = Contradictory
-	if s.stopped {
-		best.Status = StoppedEarly
+	if s.stopped || s.dropped {
+		best.Status = StoppedEarly // what was not looked at may have an order
 	}
 	return best
 }

@@ -243,30 +243,32 @@ func (s *searcher) proven(cures []Cure) []Cure {
 		seen[c] = true
 		tries++
 		changed := c.Apply(s.a.Card)
-		if a, problems := pattern.Assemble(changed); a != nil && !problems.HasErrors() && scoresInside(changed) && Close(s.ctx, a).LiesFlat() {
+		if a, problems := pattern.Assemble(changed); a != nil && !problems.HasErrors() && sameScores(s.a.Card, changed) && Close(s.ctx, a).LiesFlat() {
 			kept = append(kept, c)
 		}
 	}
 	return kept
 }
 
-// scoresInside says whether level and upright scores still lie inside their pieces and in their order.
-func scoresInside(c *card.Card) bool {
-	for _, p := range c.Pieces {
-		var last [2]length.Length
-		for _, sc := range p.Scores {
-			if sc.Kind == card.Slanted {
-				continue
-			}
-			box := pattern.OutlineBox(&p)
+// sameScores says whether level and upright scores still lie inside their pieces and follow each other as before.
+func sameScores(old, c *card.Card) bool {
+	for i := range c.Pieces {
+		p := &c.Pieces[i]
+		box := pattern.OutlineBox(p)
+		for k, sc := range p.Scores {
 			end := box.W()
 			if sc.Kind == card.Up {
 				end = box.H()
 			}
-			if sc.At <= last[sc.Kind] || sc.At >= end {
+			if sc.Kind != card.Slanted && (sc.At <= 0 || sc.At >= end) {
 				return false
 			}
-			last[sc.Kind] = sc.At
+			for n, other := range p.Scores[:k] {
+				was := cmp.Compare(old.Pieces[i].Scores[n].At, old.Pieces[i].Scores[k].At)
+				if other.Kind == sc.Kind && sc.Kind != card.Slanted && cmp.Compare(other.At, sc.At) != was {
+					return false
+				}
+			}
 		}
 	}
 	return true

@@ -98,6 +98,10 @@ type folder struct {
 	// work left, in steps
 	budget  int
 	stopped bool
+	// dropped says that options were left out for others that fold up smaller; fewest keeps, per group, the one with the
+	// fewest folds all the same, for it is the likeliest to have a layer order.
+	dropped bool
+	fewest  map[string]*option
 
 	folded []bool
 	at     []plane.Motion
@@ -105,7 +109,6 @@ type folder struct {
 	miss   float64
 	found  map[string][]*option
 	order  []string
-	count  int
 }
 
 // stepBudget bounds the work on one copy; a spring of ten scores takes about 2000 steps.
@@ -114,7 +117,7 @@ const stepBudget = 400_000
 func newFolder(ctx context.Context, p *pattern.Pattern, ports []int, joints []*selfJoint, must []int8, tabs []int) *folder {
 	f := &folder{
 		ctx: ctx, p: p, ports: ports, must: must, tabs: tabs, most: 48, budget: stepBudget,
-		folded: make([]bool, len(p.Hinges)), at: make([]plane.Motion, len(p.Panels)), found: map[string][]*option{},
+		folded: make([]bool, len(p.Hinges)), at: make([]plane.Motion, len(p.Panels)), found: map[string][]*option{}, fewest: map[string]*option{},
 	}
 	for _, h := range p.Hinges {
 		f.mirror = append(f.mirror, plane.Mirror(h.From, h.To))
@@ -163,9 +166,29 @@ func (f *folder) run() {
 	f.boxes[0] = plane.BoxOf(f.p.Panels[0].Outline...)
 	f.miss = 0
 	f.walk(0)
-	for _, key := range f.order {
-		slices.SortStableFunc(f.found[key], better)
+	if f.dropped {
+		f.walkStraight()
 	}
+	for _, key := range f.order {
+		if o := f.fewest[key]; !slices.ContainsFunc(f.found[key], func(p *option) bool { return slices.Equal(p.folded, o.folded) }) {
+			f.found[key] = append(f.found[key], o)
+		}
+	}
+}
+
+// walkStraight looks besides at the way that leaves straight whatever may be left so: large, but seldom without an order.
+func (f *folder) walkStraight() {
+	free := f.must
+	f.must = slices.Clone(free)
+	for i, m := range f.must {
+		if m == 0 {
+			f.must[i] = -1
+		}
+	}
+	most := f.most
+	f.most = math.MaxInt // nothing is hopeless now
+	f.walk(0)
+	f.must, f.most = free, most
 }
 
 func (f *folder) walk(k int) {
@@ -202,6 +225,7 @@ func (f *folder) place(k int, s step, shut bool) {
 	f.at[s.to], f.folded[s.hinge] = m, shut
 	f.boxes[k+1] = f.boxes[k].Union(plane.BoxOf(moved(m, f.p.Panels[s.to].Outline)...))
 	if f.hopeless(f.boxes[k+1]) {
+		f.dropped = true
 		return
 	}
 	f.walk(k + 1)
@@ -287,20 +311,26 @@ func (f *folder) keep(k int) {
 	}
 	key := f.key()
 	list, known := f.found[key]
-	if o.weigh(f.slack); len(list) >= f.most {
-		last := list[len(list)-1]
-		if compareClose(o.weight, last.weight) >= 0 && compareClose(o.own, last.own) >= 0 {
-			return
-		}
-	}
 	if !known {
 		f.order = append(f.order, key)
 	}
+	o.weigh(f.slack)
+	few := f.fewest[key] == nil || o.folds < f.fewest[key].folds
+	full := len(list) >= f.most
+	if full {
+		f.dropped = true
+		last := list[len(list)-1]
+		if compareClose(o.weight, last.weight) >= 0 && compareClose(o.own, last.own) >= 0 && !few {
+			return
+		}
+	}
 	o.folded, o.at = slices.Clone(f.folded), slices.Clone(f.at)
+	if few {
+		f.fewest[key] = o
+	}
 	i, _ := slices.BinarySearchFunc(list, o, better)
 	list = slices.Insert(list, i, o)
 	f.found[key] = list[:min(len(list), f.most)]
-	f.count++
 }
 
 // key tells groups apart: where the ports lie, seen from the first of them.

@@ -15,7 +15,7 @@ import (
 // What binds the unknowns:
 //
 //	fold of known sense    the panel whose outer face is up is in front (mountain) or behind (valley)
-//	glue                   fixed by the faces; and no third panel lies between
+//	glue                   fixed by the faces; and no third panel lies between, unless it is glued on one of the two
 //	sheet running past a   the sheet is in front of both panels of the fold or behind both
 //	fold's edge
 //	two folds on one edge  neither has one panel inside the other fold and one outside
@@ -320,13 +320,19 @@ func (s *orderer) joints() {
 				continue
 			}
 			s.fix(s.ask(c, p, q), front)
-			for r := range s.o.Cells[c].Stack {
-				if r != p && r != q {
+			for r, panel := range s.o.Cells[c].Stack {
+				// What is glued on the same panel, such as a lining over a tab, may lie between.
+				if r != p && r != q && !s.glued(panel, j.A) && !s.glued(panel, j.B) {
 					s.equal(s.ask(c, r, p), s.ask(c, r, q))
 				}
 			}
 		}
 	}
+}
+
+// glued says whether a joint joins two panels.
+func (s *orderer) glued(p, q int) bool {
+	return slices.ContainsFunc(s.a.Joints, func(j pattern.Joint) bool { return j.A == p && j.B == q || j.A == q && j.B == p })
 }
 
 // sortCell puts the panels of a cell into the order that was found, front first.

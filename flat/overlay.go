@@ -28,9 +28,8 @@ type Cell struct {
 // smallCell is the area in nm² below which a cell is the dust of rounding: a thousandth of a square millimetre.
 const smallCell = 1e9
 
-// tags of the overlay's segments: panels count up from 0, hinges follow them.
-
-// newOverlay lays the panels of an assembly on each other. at holds where every panel lies.
+// newOverlay lays the panels of an assembly on each other. at holds where every panel lies. The tags of its edges count the
+// panels from 0, and the hinges behind them.
 func newOverlay(a *pattern.Assembly, at []plane.Motion, tolerance length.Length) *Overlay {
 	return overlay(a, at, nil, tolerance)
 }

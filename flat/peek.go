@@ -59,7 +59,7 @@ func (c *Closed) Peeks() []Peek {
 	var peeks []Peek
 	for i := range c.Assembly.Copies {
 		if b, ok := shown[i]; ok {
-			peeks = append(peeks, peekOf(i, b, cover))
+			peeks = append(peeks, peeksOf(i, b, cover)...)
 		}
 	}
 	return peeks
@@ -107,6 +107,9 @@ func (c *Closed) inWindow(cell Cell, hidden []bool) bool {
 			continue
 		}
 		x, y := c.At[i].Inverse().At(cell.X, cell.Y)
+		if !plane.InPolygon(p.Outline, x, y) {
+			continue
+		}
 		for _, w := range pieceOf(c.Assembly, i).Windows {
 			if plane.InPolygon(pattern.WindowShape(w), x, y) {
 				return true
@@ -116,16 +119,18 @@ func (c *Closed) inWindow(cell Cell, hidden []bool) bool {
 	return false
 }
 
-// peekOf tells on which side of the cover a box shows, and how far.
-func peekOf(copy int, b, cover plane.Box) Peek {
-	p := Peek{Copy: copy, Box: b, Side: "above", By: b.H()}
+// peeksOf tells on which sides of the cover a box shows, and how far; what shows within the cover's own box, where the
+// cover leaves a gap, is said to show above.
+func peeksOf(copy int, b, cover plane.Box) []Peek {
 	over := [4]length.Length{cover.Min.X - b.Min.X, b.Max.X - cover.Max.X, b.Max.Y - cover.Max.Y, cover.Min.Y - b.Min.Y}
-	most := length.Length(0)
+	var out []Peek
 	for i, side := range [4]string{"left", "right", "above", "below"} {
-		if over[i] > most {
-			most = over[i]
-			p.Side, p.By = side, over[i]
+		if over[i] > 0 {
+			out = append(out, Peek{Copy: copy, Box: b, Side: side, By: over[i]})
 		}
 	}
-	return p
+	if len(out) == 0 {
+		out = append(out, Peek{Copy: copy, Box: b, Side: "above", By: b.H()})
+	}
+	return out
 }

@@ -44,6 +44,8 @@ type searcher struct {
 	// alone remembers which options have a layer order without the rest of the card.
 	alone   map[*option]bool
 	stopped bool
+	// dropped says that some ways to fold a copy were not kept, since many others fold up smaller.
+	dropped bool
 }
 
 // leafLimit bounds how many combinations of groups are kept.
@@ -92,10 +94,11 @@ func (s *searcher) plan() {
 // enumerate finds the options of every copy; copies of one piece with the same ports share them.
 func (s *searcher) enumerate() {
 	type shared struct {
-		piece int
-		ports []int
-		must  []int8
-		opts  [][]*option
+		piece  int
+		ports  []int
+		joints []*selfJoint
+		must   []int8
+		opts   [][]*option
 	}
 	var known []shared
 	s.groups = make([][][]*option, len(s.a.Copies))
@@ -103,9 +106,9 @@ func (s *searcher) enumerate() {
 		ports, joints := s.portsOf(i)
 		must := s.must(i)
 		hit := slices.IndexFunc(known, func(k shared) bool {
-			return k.piece == c.Piece && len(joints) == 0 == (len(s.selfJoints(i)) == 0) && slices.Equal(k.ports, ports) && slices.Equal(k.must, must)
+			return k.piece == c.Piece && slices.Equal(k.ports, ports) && slices.Equal(k.must, must) && slices.EqualFunc(k.joints, joints, sameJoint)
 		})
-		if hit >= 0 && slices.EqualFunc(joints, s.selfJoints(s.copyOf(known[hit].piece)), sameJoint) {
+		if hit >= 0 {
 			s.groups[i] = known[hit].opts
 			continue
 		}
@@ -113,10 +116,11 @@ func (s *searcher) enumerate() {
 		f.slack = s.slack
 		f.run()
 		s.stopped = s.stopped || f.stopped
+		s.dropped = s.dropped || f.dropped
 		for _, key := range f.order {
 			s.groups[i] = append(s.groups[i], f.found[key])
 		}
-		known = append(known, shared{c.Piece, ports, must, s.groups[i]})
+		known = append(known, shared{c.Piece, ports, joints, must, s.groups[i]})
 	}
 }
 

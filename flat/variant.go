@@ -14,8 +14,8 @@ const variantLimit = 64
 
 // variantKeep is how many options of one group enter the combinations, variantScan how many are looked at for them.
 const (
-	variantKeep = 6
-	variantScan = 48
+	variantKeep = 8
+	variantScan = 64
 )
 
 // variants yields a candidate and then those in which copies use other options of the same groups, which close as well

@@ -68,7 +68,7 @@ func (p *Pattern) PanelNamed(name string) []int {
 	return found
 }
 
-// Ring returns all corners of the panel, outline first and then holes.
+// Rings returns the edges of the panel: its outline first, then its holes.
 func (p *Panel) Rings() [][]plane.Point { return append([][]plane.Point{p.Outline}, p.Holes...) }
 
 // Area returns the area of the panel in nm².
