@@ -27,7 +27,7 @@ func TestDegree4(t *testing.T) {
 			}
 		}
 		s := newSolver(m)
-		s.hold(driver{hinges: []int{0}, angle: want[0] * degree})
+		s.hold(driver{hinges: []int{0}, angles: []float64{want[0] * degree}})
 		if rest := s.settle(x, append([]float64{}, x...), warmPulls[:]); rest > found {
 			t.Fatalf("the loop does not close: %g", rest)
 		}

@@ -347,14 +347,13 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 	hinges := m.hingesOfDriver()
 	shut := m.closedPose()
 	o.Poses = []Pose{m.pose(s, shut)}
-	if len(hinges) == 0 || shut[hinges[0]] == 0 {
+	if len(hinges) == 0 || slices.ContainsFunc(hinges, func(h int) bool { return shut[h] == 0 }) {
 		o.Outcome = Locks
 		return o
 	}
 	h := m.Assembly.Hinges[hinges[0]]
 	o.Panels = [2]int{h.A, h.B}
 	end := m.Assembly.Card.Opening.ToDeg * math.Pi / 180
-	sign := math.Copysign(1, shut[hinges[0]])
 	x := m.ajar(end / float64(poses-1))
 	free, rest := m.freeHinges(hinges), m.remembered()
 	for k := 1; k < poses; k++ {
@@ -366,7 +365,7 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 		for _, i := range free {
 			x[i] = shut[i] + float64(k)/float64(poses-1)*(rest[i]-shut[i])
 		}
-		if !m.advance(s, x, o.Poses, driver{hinges: hinges, angle: sign * (math.Pi - opened)}, free) {
+		if !m.advance(s, x, o.Poses, driver{hinges: hinges, angles: m.opened(hinges, opened)}, free) {
 			o.Outcome = Locks
 			return o
 		}
@@ -375,6 +374,16 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 		o.Poses = append(o.Poses, p)
 	}
 	return o
+}
+
+// opened returns the angles of the driving hinges when their panels stand so far apart: each folds the way it is shut, for
+// a score that crosses another may be a mountain on one half and a valley on the other.
+func (m *Model) opened(hinges []int, apart float64) []float64 {
+	out := make([]float64, len(hinges))
+	for i, h := range hinges {
+		out[i] = math.Copysign(math.Pi-apart, m.Shut[h])
+	}
+	return out
 }
 
 // freeHinges lists the hinges that no loop binds and that do not drive: they open towards what they remember.

@@ -9,7 +9,7 @@ import (
 // apart. The zero driver holds nothing.
 type driver struct {
 	hinges []int
-	angle  float64 // signed fold angle of the hinges
+	angles []float64 // signed fold angles of the hinges
 	p, q   int
 	apart  float64 // millimetres; used if p != q
 }
@@ -53,8 +53,8 @@ func (s *solver) hold(d driver) {
 	s.drive = d
 	copy(s.low, s.m.Low)
 	copy(s.high, s.m.High)
-	for _, h := range d.hinges {
-		s.low[h], s.high[h] = d.angle, d.angle
+	for i, h := range d.hinges {
+		s.low[h], s.high[h] = d.angles[i], d.angles[i]
 	}
 	s.chain = s.chain[:0]
 	if d.p == d.q {

@@ -63,7 +63,8 @@ func (a *Assembly) Name(j int) string {
 // Assemble builds the patterns of all pieces and resolves the glue joints.
 //
 // Problems of all pieces come together; the assembly is nil if any is an error. Besides the rules of [Build] it reports
-// piece-loose (a copy that is glued to nothing), too-many-panels and glue-unknown (a panel that no pattern has).
+// piece-loose (a copy that is glued to nothing), too-many-panels, glue-unknown (a panel that no pattern has) and
+// glue-apart (panels that do not touch as they are glued).
 func Assemble(c *card.Card) (*Assembly, problem.List) {
 	a := &Assembly{Card: c}
 	var problems problem.List
@@ -185,10 +186,15 @@ func (a *Assembly) addJoint(g *card.Glue) (problem.Problem, bool) {
 		}
 		panel[i] = n
 	}
-	a.Joints = append(a.Joints, Joint{
-		Glue: g, A: panel[0], B: panel[1],
-		Place: PlaceOn(a.Panels[panel[0]].Panel, a.Panels[panel[1]].Panel, g),
-	})
+	j := Joint{Glue: g, A: panel[0], B: panel[1], Place: PlaceOn(a.Panels[panel[0]].Panel, a.Panels[panel[1]].Panel, g)}
+	a.Joints = append(a.Joints, j)
+	if !overlap(a.Panels[j.A].Panel, a.Panels[j.B].Panel, j.Place) {
+		return problem.Problem{
+			Rule: "glue-apart", Where: g.Where,
+			What:  fmt.Sprintf("as it is placed, %s does not touch %s", a.Panels[j.A].Ref, a.Panels[j.B].Ref),
+			Needs: "a place where the two panels lie on each other",
+		}, false
+	}
 	return problem.Problem{}, true
 }
 
