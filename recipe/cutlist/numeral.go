@@ -56,8 +56,12 @@ func numerals(in []item) []item {
 func splitHyphens(in []item) []item {
 	out := make([]item, 0, len(in))
 	for _, t := range in {
+		if t.kind != word || !strings.Contains(t.text, "-") {
+			out = append(out, t)
+			continue
+		}
 		words := strings.Split(t.text, "-")
-		if t.kind != word || len(words) < 2 || len(t.text) > 60 || len(t.text) != t.end-t.start || !allNumberWords(words) {
+		if len(t.text) > 60 || len(t.text) != t.end-t.start || !allNumberWords(words) {
 			out = append(out, t)
 			continue
 		}
@@ -82,12 +86,12 @@ func allNumberWords(words []string) bool {
 	return true
 }
 
-// at returns the item k places on; a break beyond the end.
-func (c *combiner) at(k int) item {
+// at returns item k; a break beyond the end.
+func (c *combiner) at(k int) *item {
 	if k < len(c.in) {
-		return c.in[k]
+		return &c.in[k]
 	}
-	return item{kind: brk}
+	return &item{kind: brk}
 }
 
 func (c *combiner) is(k int, texts ...string) bool {
@@ -124,7 +128,7 @@ func (c *combiner) number() bool {
 	}
 	next = c.unit(n, next)
 	n.minus = c.behindMinus()
-	t := c.at(c.i)
+	t := *c.at(c.i)
 	t.kind, t.num, t.end = number, n, c.at(next-1).end
 	t.text = n.text
 	c.out = append(c.out, t)

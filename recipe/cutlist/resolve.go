@@ -441,7 +441,8 @@ func (r *resolver) listed(g *group, side length.Length) (int, func() []placed) {
 		if joined := r.typed(g, u, spread, true); runs && joined != nil {
 			b := disorder(joined, side)
 			tie := b == bad
-			if b < bad || tie && (r.h.commas || !r.h.points && len(g.list) > 1) {
+			small := joined[0].unit == length.CM // millimetres are mostly whole, centimetres are not
+			if b < bad || tie && (r.h.commas || !r.h.points && (small || len(g.list) > 1)) {
 				pick, bad = joined, b
 			}
 			if tie && !r.h.commas && !r.h.points && len(g.list) == 1 && best == nil {
@@ -456,7 +457,11 @@ func (r *resolver) listed(g *group, side length.Length) (int, func() []placed) {
 	first := us[0]
 	return bestBad, func() []placed {
 		if unclear {
-			r.warn("comma-unclear", g.list[0], "the comma may be a decimal mark or stand between two numbers; it is read as the latter", "a space behind a comma between two numbers")
+			how := "the latter"
+			if strings.Contains(chosen[0].text, ".") {
+				how = "the former"
+			}
+			r.warn("comma-unclear", g.list[0], "the comma may be a decimal mark or stand between two numbers; it is read as "+how, "a space behind a comma between two numbers")
 		}
 		if len(chosen) > 0 && len(us) > 1 && !r.items[chosen[0].item].num.said && chosen[0].unit != first && !spread[chosen[0].item].said {
 			r.tellGuess(r.h, chosen[0].item, chosen[0].unit)
@@ -545,7 +550,7 @@ func parts(run []string, unit length.Unit, k int, joined bool) []typed {
 
 // disorder counts what is out of order or outside the side.
 func disorder(list []typed, side length.Length) int {
-	bad, down := 0, 0
+	bad, up, down := 0, 0, 0
 	last := length.Length(0)
 	for i, t := range list {
 		l, err := length.Parse(t.text, t.unit)
@@ -554,14 +559,17 @@ func disorder(list []typed, side length.Length) int {
 			continue
 		}
 		if i > 0 && l <= last {
+			up++
+		}
+		if i > 0 && l >= last {
 			down++
 		}
 		last = l
 	}
-	if down == len(list)-1 {
-		down = 0 // counted down from the far end
+	if down == 0 {
+		return bad // counted down from the far end
 	}
-	return bad + down
+	return bad + up
 }
 
 // exact returns the lengths of a list, and marks its numbers as read.

@@ -46,8 +46,11 @@ func (p *parser) isBy(k int) bool {
 
 // sizeAt reads the size that begins at k.
 func (p *parser) sizeAt(k int) (size, bool) {
-	if !p.numberAt(k) {
+	switch {
+	case p.at(k).kind == word:
 		return p.labelled(k)
+	case !p.numberAt(k):
+		return size{}, false
 	}
 	s := size{a: k}
 	if t := p.at(k + 1); t.kind == word && t.text == "square" {
