@@ -2,14 +2,14 @@ package drawing
 
 import "math"
 
-// The inks, as if printed on uncoated card: a blue-black, a brick red, a harbour blue and two greys. Every ink has a
+// The inks, as if printed on uncoated card: a blue-black, a plum, a pine green, an ochre and two greys. Every ink has a
 // contrast of at least 4.5 to every face it may lie on (TestPalette).
 var (
 	inkBlack  = Colour{0x1f, 0x2a, 0x33}
-	inkBrick  = Colour{0x8c, 0x2f, 0x1b}
-	inkBlue   = Colour{0x17, 0x4e, 0x7c}
+	inkPlum   = Colour{0x74, 0x2c, 0x66}
+	inkPine   = Colour{0x0f, 0x5a, 0x4a}
 	inkSlate  = Colour{0x3b, 0x45, 0x4e}
-	inkMoss   = Colour{0x3d, 0x55, 0x2e}
+	inkOchre  = Colour{0x6b, 0x4a, 0x12}
 	inkRed    = Colour{0x8e, 0x10, 0x26}
 	paperTone = Colour{0xfb, 0xf9, 0xf3}
 	paleRed   = Colour{0xf6, 0xcf, 0xcb}
@@ -62,11 +62,11 @@ func (r Role) Pen() (Pen, bool) {
 	case Cut:
 		return Pen{inkBlack, Wide, nil}, true
 	case ScoreMountain:
-		return Pen{inkBrick, Narrow, []float64{5, 1, 0.75, 1}}, true
+		return Pen{inkPlum, Narrow, []float64{5, 1, 0.75, 1}}, true
 	case ScoreValley:
-		return Pen{inkBlue, Narrow, []float64{2, 1.25}}, true
+		return Pen{inkPine, Narrow, []float64{2, 1.25}}, true
 	case ScoreEither:
-		return Pen{inkMoss, Narrow, nil}, true
+		return Pen{inkOchre, Narrow, nil}, true
 	case ScoreStraight:
 		return Pen{inkSlate, Narrow, []float64{7, 1}}, true
 	case Frame, Dimension:
@@ -75,8 +75,10 @@ func (r Role) Pen() (Pen, bool) {
 		return Pen{inkSlate, Narrow, []float64{0.5, 0.75}}, true
 	case Outline:
 		return Pen{inkBlack, Wide, nil}, true
-	case Edge, Mark:
+	case Edge:
 		return Pen{inkBlack, Narrow, nil}, true
+	case Mark: // broken, so that nobody takes it for a cut
+		return Pen{inkSlate, Narrow, []float64{1, 0.8}}, true
 	case Glue:
 		return Pen{inkSlate.Mixed(white, 0.35), Narrow, nil}, true
 	case Trouble:

@@ -79,7 +79,7 @@ func (r Role) Words() string {
 	case Hidden:
 		return "hidden behind another panel"
 	case Mark:
-		return "mark"
+		return "mark: where another piece is glued"
 	case Glue:
 		return "glue here"
 	case FaceOuter:

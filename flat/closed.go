@@ -134,6 +134,22 @@ func (c *Closed) setUpright(panel int) {
 	c.Box = plane.BoxOf(moved(back, plane.Rectangle(c.Box))...)
 }
 
+// Reorder looks for another layer order of the same closed card, in which of each pair the first panel lies in front of
+// the second. It returns nil where there is none.
+func (c *Closed) Reorder(front [][2]int) *Closed {
+	out := *c
+	o := *c.Overlay
+	o.Cells = slices.Clone(o.Cells)
+	for i := range o.Cells {
+		o.Cells[i].Stack = slices.Clone(o.Cells[i].Stack)
+	}
+	out.Overlay = &o
+	if clash, gaveUp := orderWith(c.Assembly, &o, c.At, c.Folded, front); clash != nil || gaveUp {
+		return nil
+	}
+	return &out
+}
+
 // Alternative is another choice of folds that lies flat.
 type Alternative struct {
 	Folded []bool

@@ -61,6 +61,14 @@ type clause struct {
 // order sorts the stacks of an overlay from the front. It returns the clash if there is no order; gaveUp says that the
 // search was cut short or not begun, so that an order may exist all the same.
 func order(a *pattern.Assembly, o *Overlay, at []plane.Motion, folded []bool) (clash *Clash, gaveUp bool) {
+	return orderWith(a, o, at, folded, nil)
+}
+
+// orderWith is order with pairs of panels of which the first must lie in front wherever they lie on each other.
+func orderWith(a *pattern.Assembly, o *Overlay, at []plane.Motion, folded []bool, front [][2]int) (clash *Clash, gaveUp bool) {
+	for i := range o.Cells {
+		slices.Sort(o.Cells[i].Stack)
+	}
 	s := &orderer{a: a, o: o, up: make([]bool, len(at))}
 	for i, m := range at {
 		s.up[i] = !m.Flips()
@@ -70,6 +78,13 @@ func order(a *pattern.Assembly, o *Overlay, at []plane.Motion, folded []bool) (c
 	}
 	s.edges(folded)
 	s.joints()
+	for _, f := range front {
+		for c := range o.Cells {
+			if p, q := s.position(c, f[0]), s.position(c, f[1]); p >= 0 && q >= 0 {
+				s.fix(s.ask(c, p, q), true)
+			}
+		}
+	}
 	if s.clash == nil {
 		s.collect()
 		s.solve()

@@ -111,7 +111,7 @@ func (l Length) decimal(unit Length) (string, bool) {
 }
 
 // Human returns the length with its unit, rounded where it must be: inches to the nearest 1/16 (or the exact finer
-// mark; below 1/8 in to a thousandth), metric units to 0.01 mm. A rounded number starts with "≈".
+// mark; below 1/32 in to a thousandth), metric units to 0.01 mm. A rounded number starts with "≈".
 func (l Length) Human(u Unit) string { return l.text(u, plainFraction) + " " + u.String() }
 
 // Typeset returns what Human returns, with typographic fractions ("10½ in"), for drawings and pages.
@@ -125,10 +125,10 @@ func (l Length) text(u Unit, frac fractionStyle) string {
 		if s, ok := l.fraction(64, frac); ok {
 			return s
 		}
-		if l.Abs() < Inch/8 { // a sixteenth is too coarse for the thickness of card
+		near, _ := l.Snap(Inch / 16)
+		if near == 0 { // no ruler shows it; say at least how thick it is
 			return "≈ " + strconv.FormatFloat(float64(l)/float64(Inch), 'f', 3, 64)
 		}
-		near, _ := l.Snap(Inch / 16)
 		s, _ := near.fraction(16, frac)
 		return "≈ " + s
 	}

@@ -7,5 +7,6 @@
 // A card is proven if it was read without an error, lies flat, opens, and stays within the size that it is to fit.
 //
 // Rules that it adds to those of the stages: gap, layer-clash, no-way-flat, flat-stopped, fits, likely-slip,
-// opens-not, opens-short, panels-cross, vertex.
+// opens-not,
+// opens-short, opens-straight, panels-cross, mat-size, mat-window, vertex.
 package proof

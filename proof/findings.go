@@ -238,6 +238,27 @@ func (r *Report) vertices() bool {
 	return any
 }
 
+// driverFolds reports a card that opens at a score which its `closed folds` line leaves straight.
+func (r *Report) driverFolds() bool {
+	o := r.Card.Opening
+	if o.Kind != card.OpensAt {
+		return true
+	}
+	for _, p := range r.Card.Pieces {
+		if p.Name != o.Piece.Piece || !p.ClosedFoldsSaid || slices.Contains(p.ClosedFolds, o.Score) {
+			continue
+		}
+		r.Problems.Add(problem.Problem{
+			Rule: "opens-straight", Where: o.Where,
+			What:  fmt.Sprintf("the card opens at score %d of %s, but its closed folds leave that score straight", o.Score, p.Name),
+			Needs: fmt.Sprintf("score %d among the closed folds, or another score to open at", o.Score),
+			Notes: []problem.Note{{Where: p.ClosedWhere, What: "the closed folds are said here"}},
+		})
+		return false
+	}
+	return true
+}
+
 // flatFindings judges a card that lies flat.
 func (r *Report) flatFindings() {
 	if f := r.Card.Fits; f != nil {
@@ -250,8 +271,37 @@ func (r *Report) flatFindings() {
 			})
 		}
 	}
+	r.mats()
 	if len(r.Slips) > 0 {
 		r.slip(r.Slips[0])
+	}
+}
+
+func (r *Report) withToppers() string {
+	if len(r.Card.Toppers) == 0 {
+		return ""
+	}
+	return " with its toppers"
+}
+
+// mats reports mats that leave nothing of themselves, and those that lie over a window.
+func (r *Report) mats() {
+	for _, d := range r.Closed.MatTrouble() {
+		p := r.Assembly.Panels[d.Panel]
+		m := r.Card.Mats[d.Mat]
+		if d.Gone {
+			r.Problems.Add(problem.Problem{
+				Rule: "mat-size", Where: m.Where,
+				What:  fmt.Sprintf("an edge of %s leaves nothing of the mat on %s", r.say(m.Edge), p.Ref),
+				Needs: "an edge of less than half the panel's width and height, or of the mat below it",
+			})
+			continue
+		}
+		r.Problems.Add(problem.Problem{
+			Rule: "mat-window", Severity: problem.Warning, Where: m.Where,
+			What:  fmt.Sprintf("the mat on %s lies over its window", p.Ref),
+			Needs: "the same window cut in the mat",
+		})
 	}
 }
 
@@ -298,17 +348,27 @@ func (r *Report) openFindings() {
 	if o.Outcome == fold.Locks {
 		r.locks(where)
 	}
-	severity := problem.Error
-	note := "on its only way open"
+	for i, x := range r.Passings {
+		if i == 3 {
+			break
+		}
+		r.Problems.Add(problem.Problem{
+			Rule: "panels-cross", Where: where,
+			What: fmt.Sprintf("to open, %s would have to pass through %s, which lies over it in the closed card",
+				r.Assembly.Panels[x.Front].Ref, r.Assembly.Panels[x.Behind].Ref),
+			Needs: "panels that clear each other from the very beginning: nothing that runs right round the card, and no panel held behind another",
+		})
+	}
+	note := "on the only way open"
 	if o.Freedom > 1 {
-		severity, note = problem.Warning, "on the way that was followed (it is loose, so another may be clear)"
+		note = "on the way that was followed (the card is loose, so another may be clear)"
 	}
 	for i, x := range r.Crossings {
 		if i == 3 {
 			break
 		}
 		r.Problems.Add(problem.Problem{
-			Rule: "panels-cross", Severity: severity, Where: where,
+			Rule: "panels-cross", Where: where,
 			What: fmt.Sprintf("%s and %s pass through each other %s, %s",
 				r.Assembly.Panels[x.A].Ref, r.Assembly.Panels[x.B].Ref, note, r.moment(x.Pose)),
 			Needs: "panels that clear each other: narrower, or cut back where they meet",
@@ -324,7 +384,15 @@ func (r *Report) locks(where problem.Place) {
 			Rule: "opens-short", Where: where,
 			What:  fmt.Sprintf("the card opens to %.0f degrees and locks there", reached),
 			Needs: fmt.Sprintf("to open to %g degrees", r.Card.Opening.ToDeg),
-			Try:   fmt.Sprintf("opens at %s.%d to %.0f", r.Card.Opening.Piece.Piece, r.Card.Opening.Score, math.Floor(reached)),
+			Try:   fmt.Sprintf("opens at %s.%d to %.0f", r.Card.Opening.Piece.Piece, r.Card.Opening.Score, max(1, math.Floor(reached))),
+		})
+		return
+	}
+	if o.Driver == card.OpensAt {
+		r.Problems.Add(problem.Problem{
+			Rule: "opens-not", Where: where,
+			What:  fmt.Sprintf("score %d of %s cannot open: the other folds and joints hold it shut", r.Card.Opening.Score, r.Card.Opening.Piece.Piece),
+			Needs: "a score that opens first, or joints that leave it a way to move",
 		})
 		return
 	}

@@ -115,15 +115,26 @@ func (r *Report) printClosed(p *printer) {
 	if f := r.Card.Fits; f != nil && c.Outline().W() <= f.W && c.Outline().H() <= f.H {
 		p.fact("fits", "within %s by %s", r.say(f.W), r.say(f.H))
 	}
-	p.fact("thickest", "%s where %d panels lie on each other, mats and toppers counted (more when it springs back)",
-		r.say(r.Thickness.Max), len(r.Thickness.Stack))
-	p.fact("folded", "%s", r.foldedWords(c.Folded))
+	p.fact("thickest", "%s where %s lie on each other, mats and toppers counted (more when it springs back)",
+		r.thick(r.Thickness.Max), plural(len(r.Thickness.Stack), "panel"))
+	if words := r.foldedWords(c.Folded); words != "" {
+		p.fact("folded", "%s", words)
+	}
 	for _, k := range r.Peeks {
 		p.fact("shows", "%s", k.String(r.Assembly))
 	}
 	for _, o := range r.Others {
 		p.fact("also", "lies flat %s wide, %s high: %s", r.say(o.Box.W()), r.say(o.Box.H()), r.foldedWords(o.Folded))
 	}
+}
+
+// thick prints a thickness: a sixteenth of an inch is too coarse for it.
+func (r *Report) thick(l length.Length) string {
+	inches := fmt.Sprintf("%.3f in", float64(l)/float64(length.Inch))
+	if r.Card.Unit == length.IN {
+		return inches + " (" + l.Human(length.MM) + ")"
+	}
+	return l.Human(r.Card.Unit) + " (" + inches + ")"
 }
 
 // foldedWords says which scores are folded shut: "wall at 3, 6; roof at 2; spring#1 at all 10".
@@ -152,10 +163,20 @@ func (r *Report) printOpen(p *printer) {
 			l, _ := length.FromMM(v).Snap(length.Millimetre / 10)
 			return l.Human(r.Card.Unit) + " (" + l.Human(r.Card.Unit.Other()) + ")"
 		}
-		p.fact("open", "%s wide, %s deep, %s high", mm(o.Width), mm(o.Depth), mm(o.Height))
+		p.fact("open", "%s%s wide, %s deep, %s high", about(o), mm(o.Width), mm(o.Depth), mm(o.Height))
 		p.fact("opens", "%s: followed in %d poses, every joint meeting in each", r.driverWords(), len(o.Poses))
 	}
-	p.fact("moves", "%s", r.freedomWords())
+	if o.Outcome != fold.Stopped {
+		p.fact("moves", "%s", r.freedomWords())
+	}
+}
+
+// about marks sizes that rest on how far folds are taken to spring open.
+func about(o *fold.Opening) string {
+	if o.Driver == card.OpensAt {
+		return ""
+	}
+	return "about "
 }
 
 func (r *Report) driverWords() string {
@@ -167,7 +188,7 @@ func (r *Report) driverWords() string {
 	case card.OpensByPulling:
 		return fmt.Sprintf("by pulling %s from %s", first, second)
 	}
-	return fmt.Sprintf("by itself as %s and %s move apart (springs are not computed here)", first, second)
+	return fmt.Sprintf("by itself as %s and %s move apart (shape without springs: from the angles that its folds remember)", first, second)
 }
 
 func (r *Report) freedomWords() string {

@@ -30,6 +30,8 @@ type Report struct {
 	Others    []flat.Alternative
 	Opening   *fold.Opening
 	Crossings []fold.Crossing
+	// Passings are panels that would pass through each other at the very beginning, in whatever layers the card is shut.
+	Passings []fold.Passing
 	// Stopped says that a limit or the context ended a search.
 	Stopped  bool
 	Problems problem.List
@@ -40,8 +42,11 @@ func (r *Report) Proven() bool {
 	return !r.Stopped && !r.Problems.HasErrors() && r.Closed != nil && r.Closed.LiesFlat() && r.Opens()
 }
 
-// Opens says whether the card was followed from closed to open.
-func (r *Report) Opens() bool { return r.Opening != nil && r.Opening.Outcome == fold.Opens }
+// Opens says whether the card was followed from closed to open without panels passing through each other.
+func (r *Report) Opens() bool { return r.Followed() && len(r.Crossings) == 0 && len(r.Passings) == 0 }
+
+// Followed says whether the card was followed from closed to open, whatever happened on the way.
+func (r *Report) Followed() bool { return r.Opening != nil && r.Opening.Outcome == fold.Opens }
 
 // Poses is how many poses a proof follows from closed to open.
 const Poses = 60
@@ -89,7 +94,7 @@ func Check(ctx context.Context, c *card.Card) *Report {
 }
 
 func (r *Report) check(ctx context.Context) {
-	if !r.assemble() {
+	if !r.assemble() || !r.driverFolds() {
 		return
 	}
 	if !r.close(ctx) {
@@ -128,6 +133,27 @@ func (r *Report) open(ctx context.Context) {
 		return
 	}
 	r.Crossings = m.Crossings(ctx, r.Opening)
+	r.reorder(m)
 	r.openFindings()
 	r.Stopped = r.Stopped || ctx.Err() != nil
+}
+
+// reorder makes the layer order of the closed card agree with the way that it opens, and keeps the panels for which that
+// cannot be.
+func (r *Report) reorder(m *fold.Model) {
+	var front [][2]int
+	for range 4 {
+		passings := m.Passings(r.Closed, r.Opening)
+		if r.Passings = passings; len(passings) == 0 {
+			return
+		}
+		for _, p := range passings {
+			front = append(front, [2]int{p.Front, p.Behind})
+		}
+		other := r.Closed.Reorder(front)
+		if other == nil {
+			return
+		}
+		r.Closed = other
+	}
 }

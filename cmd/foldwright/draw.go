@@ -33,7 +33,14 @@ func (c *drawCmd) Run(e *env) error {
 	if c.DPI < 36 || c.DPI > 600 {
 		return fail(exitUsage, "--dpi is %g; it must lie between 36 and 600", c.DPI)
 	}
+	if len(c.What) == 1 && c.What[0] == "templates" && !slices.Contains(c.As, "svg") && !slices.Contains(c.As, "pdf") {
+		return fail(exitUsage, "templates come as SVG and PDF, which --as leaves out")
+	}
+	if twice := sameStem(c.Cards); twice != "" {
+		return fail(exitUsage, "two of the cards would give drawings called %s-…; draw them into folders of their own", twice)
+	}
 	var files []file
+	code := exitDone
 	for _, path := range c.Cards {
 		text, err := e.read(path)
 		if err != nil {
@@ -51,6 +58,7 @@ func (c *drawCmd) Run(e *env) error {
 			return err
 		}
 		files = append(files, drawn...)
+		code = max(code, codeOf(r))
 	}
 	if err := writeAll(c.Out, files); err != nil {
 		return err
@@ -58,7 +66,23 @@ func (c *drawCmd) Run(e *env) error {
 	for _, f := range files {
 		fmt.Fprintln(e.stdout, filepath.Join(c.Out, f.name))
 	}
+	if code != exitDone { // drawn anyway, but not proven
+		return &exitError{code: code}
+	}
 	return nil
+}
+
+// sameStem returns what the drawings of two cards would both be called by, "" if they are told apart.
+func sameStem(paths []string) string {
+	seen := map[string]bool{}
+	for _, p := range paths {
+		s := stem(p)
+		if seen[s] {
+			return s
+		}
+		seen[s] = true
+	}
+	return ""
 }
 
 func (c *drawCmd) hint(r *proof.Report) string {
@@ -119,10 +143,10 @@ func (c *drawCmd) views(r *proof.Report) []named {
 	if r.Closed.LiesFlat() && want("thickness") {
 		out = append(out, named{"thickness", view.Thickness(r.Closed)})
 	}
-	if r.Opens() && want("open") {
+	if r.Followed() && want("open") {
 		out = append(out, named{"open", view.Open(r.Closed, r.Opening, len(r.Opening.Poses)-1)})
 	}
-	if r.Opens() && want("opening") {
+	if r.Followed() && want("opening") {
 		out = append(out, named{"opening", view.Sequence(r.Closed, r.Opening, 5)})
 	}
 	return out

@@ -53,6 +53,9 @@ func nameOf(path string) string {
 
 // writeFile writes a file as a whole or not at all: beside it first, then in its place.
 func writeFile(path string, data []byte) error {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real // a link stays a link
+	}
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
 		return fileError(err, path)
