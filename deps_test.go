@@ -26,6 +26,7 @@ stock
 card
 recipe
 pattern
+recipe/cutlist
 flat
 fold
 spring resize
