@@ -10,6 +10,7 @@ import (
 
 	"foldwright/card"
 	"foldwright/flat"
+	"foldwright/forms"
 	"foldwright/length"
 	"foldwright/pattern"
 	"foldwright/proof"
@@ -94,5 +95,20 @@ func TestReadme_prove(t *testing.T) {
 		if !slices.Contains(blocks, b.String()) {
 			t.Errorf("README.md does not show what the program says with score 1 at %s:\n%s", score, &b)
 		}
+	}
+}
+
+// TestRecipePage: the recipe in RECIPE.md is that of the catalogue.
+func TestRecipePage(t *testing.T) {
+	page, err := os.ReadFile("RECIPE.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	form, err := forms.Text("harbour-light")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Contains(strings.Split(string(page), "```\n"), string(form)) {
+		t.Error("RECIPE.md does not show the card harbour-light as it is in the catalogue")
 	}
 }
