@@ -59,10 +59,30 @@ func depthAt(p polygon, c camera, at drawing.Point) (depth float64, inside bool)
 	return (d - n.Dot(flat)) / slope, true
 }
 
+// hit is where a line of sight meets a polygon.
+type hit struct {
+	depth float64
+	at    fold.Vec
+}
+
+// touches says whether two hits both lie in the plane of one of the polygons, as far as the tree can tell: within thin. The
+// tree may then paint either first: there is no saying which one is nearer. That a wrong order comes with such a plane, and
+// how close both are to it, follows from how a plane divides: nothing lies more than thin on its wrong side. So on a line of
+// sight that grazes the plane the two may be further apart than thin.
+func touches(list []polygon, a, b fold.Vec) bool {
+	for _, p := range list {
+		n, d, ok := plan(p.corners)
+		if ok && math.Abs(n.Dot(a)-d) < 1.01*thin && math.Abs(n.Dot(b)-d) < 1.01*thin {
+			return true
+		}
+	}
+	return false
+}
+
 // TestTreeOrder: of polygons that lie anyhow in space and cut each other, the tree never paints a nearer one before a
-// farther one, whichever way the eye looks; and it loses nothing.
+// farther one, whichever way the eye looks, unless both lie in one plane there (see touches); and it loses nothing.
 func TestTreeOrder(t *testing.T) {
-	hits := 0
+	pairs, excused := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		var list []polygon
 		for i := range rapid.IntRange(2, 12).Draw(t, "polygons") {
@@ -73,17 +93,24 @@ func TestTreeOrder(t *testing.T) {
 		newTree(list).paint(c.towards, func(plane []polygon) { order = append(order, plane...) })
 		for range 40 {
 			at := drawing.Point{X: rapid.Float64Range(-40, 40).Draw(t, "px"), Y: rapid.Float64Range(-40, 40).Draw(t, "py")}
-			last := math.Inf(-1)
+			var before []hit
 			for _, p := range order {
 				d, ok := depthAt(p, c, at)
 				if !ok {
 					continue
 				}
-				hits++
-				if d < last-0.05 {
-					t.Fatalf("at %v a polygon at %g is painted over one at %g", at, d, last)
+				h := hit{d, c.right.Scale(at.X).Add(c.up.Scale(at.Y)).Add(c.towards.Scale(d))}
+				for _, g := range before {
+					pairs++
+					switch {
+					case g.depth <= h.depth+1e-6:
+					case touches(list, g.at, h.at):
+						excused++
+					default:
+						t.Fatalf("at %v a polygon at %g is painted over one at %g", at, h.depth, g.depth)
+					}
 				}
-				last = max(last, d)
+				before = append(before, h)
 			}
 		}
 		for i, p := range list {
@@ -98,9 +125,10 @@ func TestTreeOrder(t *testing.T) {
 			}
 		}
 	})
-	if hits == 0 {
-		t.Error("no line of sight met a polygon: nothing was checked")
+	if pairs == 0 || excused > pairs/2 {
+		t.Errorf("of %d pairs on a line of sight %d lie in one plane: too little was checked", pairs, excused)
 	}
+	t.Logf("%d pairs, %d of them in one plane", pairs, excused)
 }
 
 func area3(corners []fold.Vec) float64 {

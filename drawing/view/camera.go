@@ -82,9 +82,8 @@ func newStage(c *flat.Closed, o *fold.Opening) *stage {
 		s.inward = 1
 	}
 	last := &o.Poses[len(o.Poses)-1]
-	_, along := s.axis(last)
 	s.stance = upright
-	if math.Abs(along[1]) < 0.7 || c.Assembly.Card.Opening.ToDeg > flatOpen {
+	if !s.upright() || c.Assembly.Card.Opening.ToDeg > flatOpen {
 		s.stance = lying
 		s.base = s.lowPage(last)
 	}
@@ -97,6 +96,22 @@ func (s *stage) axis(p *fold.Pose) (o, u fold.Vec) {
 	f := p.Panels[h.A]
 	o = f.At(vec(h.From.X, h.From.Y))
 	return o, f.At(vec(h.To.X, h.To.Y)).Sub(o).Unit()
+}
+
+// upright says whether the score runs more up than across in the closed card.
+func (s *stage) upright() bool {
+	h := s.closed.Assembly.Hinges[s.hinge]
+	at := s.closed.At[h.A]
+	x0, y0 := at.At(float64(h.From.X), float64(h.From.Y))
+	x1, y1 := at.At(float64(h.To.X), float64(h.To.Y))
+	return math.Abs(y1-y0) >= math.Abs(x1-x0)
+}
+
+// upward returns the direction of a panel in a pose that points up in the closed card.
+func (s *stage) upward(p *fold.Pose, panel int) fold.Vec {
+	x, y := s.closed.At[panel].Inverse().At(0, 1)
+	ox, oy := s.closed.At[panel].Inverse().At(0, 0)
+	return p.Panels[panel].Turn(fold.Vec{x - ox, y - oy, 0}).Unit()
 }
 
 // page returns the direction from the score to the middle of a panel, at a right angle to the score.
@@ -123,12 +138,7 @@ func (s *stage) lowPage(p *fold.Pose) int {
 
 // lyingFrame returns the motion that lays a panel on the table, inside up, its upper edge away from you.
 func (s *stage) lyingFrame(p *fold.Pose, panel int) fold.Frame {
-	f := p.Panels[panel]
-	up := f.Z.Scale(s.inward)
-	x, y := s.closed.At[panel].Inverse().At(0, 1)
-	ox, oy := s.closed.At[panel].Inverse().At(0, 0)
-	towards := f.Turn(fold.Vec{x - ox, y - oy, 0}).Unit().Scale(-1)
-	return axes(up, towards)
+	return axes(p.Panels[panel].Z.Scale(s.inward), s.upward(p, panel).Scale(-1))
 }
 
 // axes returns the motion that takes the directions up and towards to y and z.
@@ -146,10 +156,10 @@ func (s *stage) frames(p *fold.Pose) []fold.Frame {
 	case upright:
 		a, b := s.open.Panels[0], s.open.Panels[1]
 		inside := s.page(p, a).Add(s.page(p, b)).Add(p.Panels[a].Z.Add(p.Panels[b].Z).Scale(s.inward))
-		turn = axes(fold.Vec{0, 1, 0}, inside)
+		turn = axes(s.upward(p, a).Add(s.upward(p, b)), inside)
 		o, _ := s.axis(p)
-		o[1] = 0
 		turn.O = turn.Turn(o).Scale(-1)
+		turn.O[1] = 0
 	case lying:
 		turn = s.lyingFrame(p, s.base)
 		o, _ := s.axis(p)

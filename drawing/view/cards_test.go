@@ -4,10 +4,12 @@ import (
 	"context"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"foldwright/drawing"
@@ -19,32 +21,59 @@ import (
 // prove reads a recipe that must be proven.
 func prove(t testing.TB, path string) *proof.Report {
 	t.Helper()
-	text, err := os.ReadFile(path)
+	r, err := proven(path)
 	if err != nil {
 		t.Fatal(err)
 	}
+	return r
+}
+
+func proven(path string) (*proof.Report, error) {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, err
+	}
 	r := proof.Prove(context.Background(), filepath.Base(path), text)
 	if !r.Proven() {
-		t.Fatalf("%s: %s", path, r.Verdict())
+		return nil, fmt.Errorf("%s: %s", path, r.Verdict())
 	}
-	return r
+	return r, nil
+}
+
+// keeps names the cards whose pictures are kept in testdata: one of every mechanism. All others pass every other test.
+var keeps = map[string]bool{
+	"harbour-light": true, "gull-box": true, "rising-gull": true, "harbour-steps": true, "tide-accordion": true,
+	"harbour-mouth": true, "swinging-buoy": true, "lamp-box": true, "porthole": true,
 }
 
 // cards returns the cards of the catalogue and those of this package by name.
 func cards(t testing.TB) map[string]*proof.Report {
 	t.Helper()
+	list, err := catalogue()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
+// catalogue proves all cards once for all tests.
+var catalogue = sync.OnceValues(func() (map[string]*proof.Report, error) {
 	out := map[string]*proof.Report{}
 	for _, pattern := range []string{"../../forms/*.card", "testdata/*.card"} {
 		paths, err := filepath.Glob(pattern)
 		if err != nil || len(paths) == 0 {
-			t.Fatalf("%s: %d cards, %v", pattern, len(paths), err)
+			return nil, fmt.Errorf("%s: %d cards, %v", pattern, len(paths), err)
 		}
 		for _, p := range paths {
-			out[strings.TrimSuffix(filepath.Base(p), ".card")] = prove(t, p)
+			r, err := proven(p)
+			if err != nil {
+				return nil, err
+			}
+			out[strings.TrimSuffix(filepath.Base(p), ".card")] = r
 		}
 	}
-	return out
-}
+	return out, nil
+})
 
 // all returns every view of a card.
 func all(r *proof.Report) []*drawing.Drawing {
@@ -62,13 +91,20 @@ func write(t testing.TB, d *drawing.Drawing) string {
 	return b.String()
 }
 
-// TestViews compares every view of every card with its kept picture, and reads the picture as XML.
+// TestViews compares every view of the cards that are kept with its picture, and reads the pictures of all cards as XML.
 func TestViews(t *testing.T) {
 	kept := golden.In(t, "testdata/views")
+	for name := range keeps {
+		if cards(t)[name] == nil {
+			t.Errorf("there is no card %s, whose pictures are kept", name)
+		}
+	}
 	for name, r := range cards(t) {
 		for _, d := range all(r) {
 			text := write(t, d)
-			kept.Compare(t, name+"-"+d.Name+".svg", []byte(text))
+			if keeps[name] {
+				kept.Compare(t, name+"-"+d.Name+".svg", []byte(text))
+			}
 			for x := xml.NewDecoder(strings.NewReader(text)); ; {
 				if _, err := x.Token(); errors.Is(err, io.EOF) {
 					break
@@ -83,17 +119,20 @@ func TestViews(t *testing.T) {
 // TestWords: no words overlap, no line runs through any, and every character can be printed.
 func TestWords(t *testing.T) {
 	for name, r := range cards(t) {
-		for _, d := range all(r) {
-			for _, c := range drawing.Clashes(d, drawing.Roles()...) {
-				t.Errorf("%s %s: %s", name, d.Name, c)
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			for _, d := range all(r) {
+				for _, c := range drawing.Clashes(d, drawing.Roles()...) {
+					t.Errorf("%s: %s", d.Name, c)
+				}
+				for _, p := range drawing.Check(d) {
+					t.Errorf("%s: %s", d.Name, p.What)
+				}
+				if d.Title == "" || d.Name == "" || d.Desc == "" {
+					t.Errorf("%s: name, title or description is missing", d.Name)
+				}
 			}
-			for _, p := range drawing.Check(d) {
-				t.Errorf("%s %s: %s", name, d.Name, p.What)
-			}
-			if d.Title == "" || d.Name == "" || d.Desc == "" {
-				t.Errorf("%s %s: name, title or description is missing", name, d.Name)
-			}
-		}
+		})
 	}
 }
 

@@ -34,7 +34,7 @@ func Open(c *flat.Closed, o *fold.Opening, pose int) *drawing.Drawing {
 	}
 	d := drawing.New(name, title+", "+words)
 	frames := s.stage.frames(&o.Poses[pose])
-	d.Add(drawing.GroupPanel, s.shapes(frames)...)
+	d.Add(drawing.GroupPanel, s.shapes(pose)...)
 	size := s.sizeWords(words, frames)
 	legend(d, legendWords(c.Assembly.Card, nil))
 	lines := []string{size}
@@ -81,6 +81,7 @@ func partWords(part float64) string {
 // scene is a card ready to be looked at in any of its poses.
 type scene struct {
 	closed *flat.Closed
+	open   *fold.Opening
 	stage  *stage
 	flat   []flatSheet
 	order  *order
@@ -88,17 +89,23 @@ type scene struct {
 }
 
 func newScene(c *flat.Closed, o *fold.Opening) *scene {
-	s := &scene{closed: c, stage: newStage(c, o), flat: flatSheets(c)}
+	s := &scene{closed: c, open: o, stage: newStage(c, o), flat: flatSheets(c)}
 	s.order = newOrder(c, s.flat)
 	s.camera = cameraAt(s.stage.stance.angles())
 	return s
 }
 
-// shapes paints the card.
-func (s *scene) shapes(frames []fold.Frame) []drawing.Shape {
-	sheets := place(s.flat, frames)
+// paint returns the sheets of the card in a pose, and how they are painted.
+func (s *scene) paint(pose int) ([]sheet, []daub) {
+	sheets := place(s.flat, s.stage.frames(&s.open.Poses[pose]))
+	return sheets, painted(sheets, s.order.in(s.open, pose), s.camera)
+}
+
+// shapes paints the card in a pose.
+func (s *scene) shapes(pose int) []drawing.Shape {
+	sheets, daubs := s.paint(pose)
 	var out []drawing.Shape
-	for _, d := range painted(sheets, s.order, s.camera) {
+	for _, d := range daubs {
 		out = append(out, d.shapes(sheets[d.sheet], s.camera)...)
 	}
 	return out

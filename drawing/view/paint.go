@@ -33,28 +33,37 @@ func painted(sheets []sheet, o *order, c camera) []daub {
 	}
 	var list []fragment
 	newTree(all).paint(c.towards, func(plane []polygon) {
-		for _, p := range o.sorted(plane, sheets, c.towards) {
-			if d := sheets[p.sheet].normal.Dot(c.towards); d < edgeOn && d > -edgeOn {
-				continue
-			}
-			f := fragment{sheet: p.sheet, edge: p.edge}
-			for _, v := range p.corners {
-				f.points = append(f.points, c.see(v))
-			}
-			f.box = drawing.BoxOf(f.points...)
-			list = append(list, f)
-		}
+		list = append(list, o.sorted(seen(plane, sheets, c), sheets, c.towards)...)
 	})
 	return joined(list)
 }
 
-// sorted puts the polygons of one plane into the order of their layers, the farthest first.
-func (o *order) sorted(plane []polygon, sheets []sheet, towards fold.Vec) []polygon {
+// seen returns the polygons that are not seen edge-on as they are seen.
+func seen(list []polygon, sheets []sheet, c camera) []fragment {
+	out := make([]fragment, 0, len(list))
+	for _, p := range list {
+		if d := sheets[p.sheet].normal.Dot(c.towards); d < edgeOn && d > -edgeOn {
+			continue
+		}
+		f := fragment{sheet: p.sheet, edge: p.edge}
+		for _, v := range p.corners {
+			f.points = append(f.points, c.see(v))
+		}
+		f.box = drawing.BoxOf(f.points...)
+		out = append(out, f)
+	}
+	return out
+}
+
+// sorted puts the fragments of one plane into the order of their layers, the farthest first.
+func (o *order) sorted(plane []fragment, sheets []sheet, towards fold.Vec) []fragment {
 	if len(plane) < 2 {
 		return plane
 	}
-	waits := func(i, k int) bool { // i must wait for k
-		return plane[i].sheet != plane[k].sheet && o.nearer(plane[k].sheet, plane[i].sheet, sheets, towards) > 0
+	waits := func(i, k int) bool { // i must wait for k: only what lies over it has to
+		a, b := plane[i], plane[k]
+		return a.sheet != b.sheet && boxesMeet(a.box, b.box) && meet(a.points, b.points) &&
+			o.nearer(b.sheet, a.sheet, sheets, towards) > 0
 	}
 	return inOrder(plane, waits)
 }

@@ -25,7 +25,7 @@ func Sequence(c *flat.Closed, o *fold.Opening, n int) *drawing.Drawing {
 	cells := make([][]drawing.Shape, n)
 	var box drawing.Box
 	for i := range cells {
-		cells[i] = s.shapes(s.stage.frames(&o.Poses[At(o, float64(i)/float64(n-1))]))
+		cells[i] = s.shapes(At(o, float64(i)/float64(n-1)))
 		if b := drawing.BoundsOf(cells[i]); i == 0 {
 			box = b
 		} else {

@@ -147,65 +147,6 @@ func convex(ring []plane.Point) bool {
 	return plane.Area(ring) > 0
 }
 
-// order knows which sheets lie on which side of each other where they lie in one plane.
-type order struct {
-	sheets []flatSheet
-	// outer[p][q] is +1 if panel q lies on p's outer side, -1 on its inner side, 0 if they never meet.
-	outer map[[2]int]int
-}
-
-// newOrder takes the sides of the panels from the stacks of the closed card: what is glued keeps them in every pose.
-func newOrder(c *flat.Closed, sheets []flatSheet) *order {
-	o := &order{sheets: sheets, outer: map[[2]int]int{}}
-	out := func(panel int) int { // where the outer face looks: +1 to the front
-		if c.At[panel].Flips() {
-			return -1
-		}
-		return 1
-	}
-	for _, cell := range c.Overlay.Cells {
-		for i, p := range cell.Stack {
-			for _, q := range cell.Stack[i+1:] { // q lies behind p
-				o.outer[[2]int{p, q}] = -out(p)
-				o.outer[[2]int{q, p}] = out(q)
-			}
-		}
-	}
-	return o
-}
-
-// side says on which side of sheet s sheet t lies: +1 on the outer one, -1 on the inner one, 0 unknown.
-func (o *order) side(s, t int) int {
-	a, b := o.sheets[s], o.sheets[t]
-	switch {
-	case a.panel == b.panel:
-		return sign(b.layer - a.layer)
-	case o.outer[[2]int{a.panel, b.panel}] != 0:
-		return o.outer[[2]int{a.panel, b.panel}]
-	case a.layer > 0 && b.layer == 0: // a topper that reaches beyond its panel lies over what it meets
-		return -1
-	}
-	return 0
-}
-
-func sign(n int) int {
-	switch {
-	case n > 0:
-		return 1
-	case n < 0:
-		return -1
-	}
-	return 0
-}
-
-// nearer says whether sheet t lies nearer to the eye than sheet s in one plane: +1 yes, -1 no, 0 unknown.
-func (o *order) nearer(s, t int, placed []sheet, towards fold.Vec) int {
-	if k := o.side(s, t); k != 0 {
-		return k * facing(placed[s], towards)
-	}
-	return -o.side(t, s) * facing(placed[t], towards)
-}
-
 // facing is +1 if the outer face of a sheet is seen, else -1.
 func facing(s sheet, towards fold.Vec) int {
 	if s.normal.Dot(towards) > 0 {
