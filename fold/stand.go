@@ -1,0 +1,61 @@
+package fold
+
+import (
+	"math"
+)
+
+// stand puts the poses into the room: the panel at the front of the card (see pattern.Assembly.Front) faces z and stands
+// upright along y, as in the closed card. It also measures the open card.
+func (m *Model) stand(o *Opening) {
+	front := m.Assembly.Front()
+	for k := range o.Poses {
+		p := &o.Poses[k]
+		z := p.Panels[front].Z.Scale(m.front(front))
+		y := m.upward(p.Panels[front], front)
+		turn := Frame{X: y.Cross(z), Y: y, Z: z}.Inverse()
+		for i := range p.Panels {
+			p.Panels[i] = turn.After(p.Panels[i])
+		}
+		m.ground(p)
+	}
+	last := o.Poses[len(o.Poses)-1]
+	low, high := m.bounds(&last)
+	o.Width, o.Height, o.Depth = high[0]-low[0], high[1]-low[1], high[2]-low[2]
+}
+
+// front is +1 for a panel whose outer face shows at the front of the closed card, else -1.
+func (m *Model) front(panel int) float64 {
+	if m.up[panel] {
+		return 1
+	}
+	return -1
+}
+
+// upward returns the direction that points up in the closed card.
+func (m *Model) upward(f Frame, panel int) Vec {
+	c := m.closedUp[panel]
+	return f.Turn(c)
+}
+
+// ground moves a pose so that its middle is over the origin and its lowest point at height 0.
+func (m *Model) ground(p *Pose) {
+	low, high := m.bounds(p)
+	shift := Vec{-(low[0] + high[0]) / 2, -low[1], -(low[2] + high[2]) / 2}
+	for i := range p.Panels {
+		p.Panels[i].O = p.Panels[i].O.Add(shift)
+	}
+}
+
+// bounds returns the corners of the box around a pose.
+func (m *Model) bounds(p *Pose) (low, high Vec) {
+	low, high = Vec{math.Inf(1), math.Inf(1), math.Inf(1)}, Vec{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+	for i, q := range m.Assembly.Panels {
+		for _, c := range q.Outline {
+			v := p.Panels[i].At(vec(c))
+			for k := range 3 {
+				low[k], high[k] = min(low[k], v[k]), max(high[k], v[k])
+			}
+		}
+	}
+	return low, high
+}
