@@ -142,7 +142,7 @@ func oneWay(read, form shape, back bool) pair {
 		// No panel counts for more: a score that is far off is one slip, however far.
 		spread += min(0.15, math.Abs(e[i].MM()/read.along.MM()-v[i].MM()/form.along.MM()))
 	}
-	out.like = 0.4*alike + 0.35*max(0, 1-1.5*spread) + 0.25*out.aspect
+	out.like = 0.4*alike + 0.35*max(0, 1-2.5*spread) + 0.25*out.aspect
 	return out
 }
 
@@ -206,7 +206,7 @@ func agreement(u, e []length.Length) float64 {
 const mostCompared = 80
 
 // sureEnough is how like a card must be to be proposed.
-const sureEnough = 0.6
+const sureEnough = 0.65
 
 // lackCounts is how much a piece that the list lacks counts against a form: less than one that the form lacks, because
 // people paste a part of a list.

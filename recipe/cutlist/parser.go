@@ -51,8 +51,8 @@ type pending struct {
 
 // sentence is what a sentence holds, found before it is read.
 type sentence struct {
-	size, score, back, all, unit, number bool
-	units                                int // the item of a unit that stands alone
+	size, score, back, all, unit, number, colon bool
+	units                                       int // the item of a unit that stands alone
 }
 
 // parser reads the items of a text into drafts.
@@ -68,9 +68,10 @@ type parser struct {
 	drafts   []*draft
 	cur      *draft
 	pending  pending
-	sticky   stock // of all pieces below
-	deco     bool  // a word for a decoration stands before in this sentence
-	sized    bool  // a size was read in this sentence
+	before   []group // scores said before the size of their piece
+	sticky   stock   // of all pieces below
+	deco     bool    // a word for a decoration stands before in this sentence
+	sized    bool    // a size was read in this sentence
 	sent     sentence
 	marker   int // the last number of a numbered list
 	title    string
@@ -174,6 +175,7 @@ func (p *parser) start(d *draft) {
 	}
 	p.pending = pending{count: nothing}
 	p.drafts = append(p.drafts, d)
+	d.groups, p.before = p.before, nil
 	p.cur, p.sized = d, true
 }
 
@@ -219,6 +221,9 @@ func (p *parser) phrase(k int) int {
 		return next
 	}
 	if next := p.purpose(k); next > k {
+		return next
+	}
+	if next := p.bracketed(k); next > k {
 		return next
 	}
 	if t := p.items[k]; t.kind == word && decoWords[t.text] {

@@ -9,6 +9,7 @@ func (p *parser) look(k int) sentence {
 	s := sentence{units: nothing}
 	for ; k < len(p.items) && p.items[k].kind != brk; k++ {
 		t := &p.items[k]
+		s.colon = t.text == ":"
 		switch {
 		case p.isSize(k):
 			s.size = true
@@ -232,6 +233,17 @@ func (p *parser) purpose(k int) int {
 	return end
 }
 
+// bracketed reads a name in brackets behind a size: 10 x 3 (wall).
+func (p *parser) bracketed(k int) int {
+	t := p.at(k + 1)
+	if p.at(k).text != "(" || t.kind != word || p.at(k+2).text != ")" || !p.sized || p.cur == nil || p.cur.name != "" || stopsName(t.text) || sides[t.text] > 0 {
+		return k
+	}
+	p.cur.name, p.cur.label = t.text, k+1
+	p.use(k, k+3)
+	return k + 3
+}
+
 // isCount says whether a number at k says how many pieces there are.
 func (p *parser) isCount(k int) bool {
 	n := p.at(k).num
@@ -261,7 +273,7 @@ func (p *parser) sizeFollows(k int) bool {
 	for i := k + 1; i < size; i++ {
 		t := p.items[i]
 		last := i == size-1 && (t.text == "," && (i > k+1 || p.at(k-1).text == ":") || t.text == ":" && p.items[k].num.word)
-		if t.num != nil && t.num.foreign != "gsm" || (t.text == ":" || t.text == ",") && !last || p.isScore(i) || t.text == "from" && p.at(i+1).kind == number {
+		if t.num != nil && t.num.foreign != "gsm" || (t.text == ":" || t.text == ",") && !last || p.isScore(i) || t.text == "on" || t.text == "at" && (i != k+1 || i != size-1) || t.text == "to" || t.text == "from" && p.at(i+1).kind == number {
 			return false
 		}
 	}
@@ -308,7 +320,7 @@ func (p *parser) howMany(k int) int {
 // counted gives the number at k to the piece that it is about: back says that it is likely the one before.
 func (p *parser) counted(k, end int, back bool) int {
 	size := p.nextSize[k]
-	ahead := size != nothing && !p.closes(k, size)
+	ahead := size != nothing && (!p.sized || !p.closes(k, size))
 	if back && p.sized && p.scoreIn(k) {
 		ahead = false // 10 x 3, cut 2, score at 5
 	}
@@ -401,6 +413,8 @@ func (p *parser) stockFor(k int) *stock {
 	case p.sized && p.cur != nil:
 		return &p.cur.stock
 	case p.sent.all:
+		return &p.sticky
+	case p.sent.colon && !p.sent.size && !p.sent.score:
 		return &p.sticky
 	case p.deco:
 		return nil

@@ -300,8 +300,12 @@ func (b *builder) scoreOff(p *card.Piece, mine shape, v, e []length.Length, i in
 		}
 		what = head + panelName(p, j) + " is as wide as " + b.list(p, equals(v, j))
 	}
+	next := mine.along
+	if i+1 < len(mine.ats) {
+		next = mine.ats[i+1]
+	}
 	b.problems.Add(problem.Problem{Rule: "width-pattern", Severity: problem.Warning, Where: p.Scores[k].Where, What: what,
-		Needs: fmt.Sprintf("a score at %s, so that %s is %s and %s is %s", b.bare(want), panelName(p, i), b.bare(e[i]), panelName(p, i+1), b.bare(e[i+1]))})
+		Needs: fmt.Sprintf("a score at %s, so that %s is %s and %s is %s", b.bare(want), panelName(p, i), b.bare(e[i]), panelName(p, i+1), b.bare(next-want))})
 }
 
 // panelOff tells of a panel that is not as wide as its like.

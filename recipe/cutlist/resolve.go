@@ -171,15 +171,17 @@ func (r *resolver) scores(p *card.Piece) {
 		if g.dir.kind == unsaid && g.from == fromUnsaid {
 			g.dir = last
 		}
-		found, kind := r.group(g)
-		last = direction{kind: acrossPiece}
-		if kind == card.Up {
-			last.kind = upPiece
+		for _, one := range ways(g) {
+			found, kind := r.group(one)
+			last = direction{kind: acrossPiece}
+			if kind == card.Up {
+				last.kind = upPiece
+			}
+			if !rises(found) {
+				sorted = false
+			}
+			p.Scores = append(p.Scores, fresh(p.Scores, found, one)...)
 		}
-		if !rises(found) {
-			sorted = false
-		}
-		p.Scores = append(p.Scores, found...)
 	}
 	if sorted {
 		slices.SortStableFunc(p.Scores, func(a, b card.Score) int {
@@ -192,6 +194,38 @@ func (r *resolver) scores(p *card.Piece) {
 	if len(p.Scores) > card.MaxScores {
 		r.fail("too-many", r.d.groups[0].at, fmt.Sprintf("the piece has %d scores", len(p.Scores)), fmt.Sprintf("at most %d scores", card.MaxScores))
 	}
+}
+
+// ways returns a group once for every side that it counts along.
+func ways(g *group) []*group {
+	if g.dir.kind != eachWay && g.dir.kind != allSides {
+		return []*group{g}
+	}
+	a, b := *g, *g
+	a.dir.kind, b.dir.kind = acrossPiece, upPiece
+	if g.dir.kind == allSides && len(g.list) > 0 {
+		a.ends, a.list = g.list[:1], nil
+		b.ends, b.list = g.list[:1], nil
+	}
+	return []*group{&a, &b}
+}
+
+// fresh leaves out the scores of a group that were said before, where the group counts them out and does not list them,
+// or repeats them.
+func fresh(have, found []card.Score, g *group) []card.Score {
+	at := func(s card.Score) func(card.Score) bool {
+		return func(o card.Score) bool { return o.Kind == s.Kind && o.At == s.At }
+	}
+	if len(have) == 0 || g.list != nil && len(found) > 1 {
+		return found
+	}
+	var out []card.Score
+	for _, s := range found {
+		if !slices.ContainsFunc(have, at(s)) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 func rises(scores []card.Score) bool {

@@ -78,6 +78,8 @@ func (s *scanner) step() {
 		s.put(item{kind: part, text: vulgarText(r)}, size)
 	case unicode.IsLetter(r):
 		s.word(rest)
+	case r == '@':
+		s.put(item{kind: word, text: "at"}, size)
 	default:
 		s.put(item{kind: sign, text: plainSign(r)}, s.signLen(rest, r, size))
 	}

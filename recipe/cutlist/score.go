@@ -17,6 +17,8 @@ const (
 	acrossPiece // upright lines
 	upPiece     // level lines
 	namedSide
+	eachWay  // the same distances along both sides
+	allSides // so far from all four edges
 )
 
 // fromSide says from which edge scores are measured.
@@ -81,12 +83,14 @@ type scorer struct {
 	open bool   // a number may begin a list
 	k    int
 	from int // the first item
-	idle int // unknown words in a row
+	// before says that the scores stand before the size of their piece: score at 3 and 6 on a 12 x 6 in strip.
+	before bool
+	idle   int // unknown words in a row
 }
 
 // scores reads the phrase of scores at k.
 func (p *parser) scores(k int) int {
-	s := &scorer{p: p, d: p.cur, open: true, k: k, from: k}
+	s := &scorer{p: p, d: p.cur, open: true, k: k, from: k, before: p.sizeBehind(k)}
 	for s.step() {
 	}
 	s.closeGroup()
@@ -94,9 +98,26 @@ func (p *parser) scores(k int) int {
 	return max(s.k, k+1)
 }
 
+// sizeBehind says whether the scores at k are those of a piece whose size comes after them: "on a", "of a" stands before it.
+func (p *parser) sizeBehind(k int) bool {
+	size := p.nextSize[k]
+	if p.sized || size == nothing {
+		return false
+	}
+	for i := size - 1; i > size-5 && i > k; i-- {
+		switch w := p.at(i).text; {
+		case w == "on" || w == "of":
+			return true
+		case p.at(i).kind != word:
+			return false
+		}
+	}
+	return false
+}
+
 // take marks items as read, if there is a piece that they are about.
 func (s *scorer) take(to int) bool {
-	if s.d != nil {
+	if s.d != nil || s.before {
 		s.p.use(s.k, to)
 	}
 	s.k = to
@@ -122,6 +143,7 @@ func (s *scorer) step() bool {
 		} else {
 			s.group().from = from
 		}
+		s.open, s.idle = true, 0
 		return s.take(next)
 	}
 	if next := s.special(); next > s.k {
@@ -200,6 +222,8 @@ func (s *scorer) closeGroup() {
 	s.g = nil
 	switch {
 	case g == nil || g.empty():
+	case s.before:
+		s.p.before = append(s.p.before, *g)
 	case s.d == nil:
 		s.p.fail("score-without-piece", g.at, "scores stand here, and no piece before them", "the size of the piece before its scores")
 	default:
@@ -235,6 +259,13 @@ func (s *scorer) number() bool {
 	if end := p.endsAt(s.k); end > s.k {
 		g := s.next()
 		g.ends = append(g.ends, s.k)
+		for i := s.k; i < end; i++ {
+			if p.at(i).text == "top" {
+				g.dir.kind = upPiece
+			} else if p.at(i).text == "left" {
+				g.dir.kind = acrossPiece
+			}
+		}
 		return s.take(end)
 	}
 	if !s.open || p.isCount(s.k) {
@@ -281,6 +312,9 @@ func (s *scorer) special() int {
 		if t.text == "halves" || p.at(k+1).text == "way" {
 			break
 		}
+		if g := s.g; g != nil && g.half && g.dir.kind == unsaid {
+			return k + 1 // in half, down the middle
+		}
 		g := s.next()
 		g.half, s.open = true, false
 		return k + 1
@@ -315,7 +349,9 @@ func (p *parser) endsAt(k int) int {
 		return k
 	}
 	i++
-	if w := p.at(i).text; w != "each" && w != "both" && w != "either" {
+	if w := p.at(i).text; p.at(i+1).text == "and" && (w == "left" && p.at(i+2).text == "right" || w == "top" && p.at(i+2).text == "bottom") {
+		i += 2
+	} else if w != "each" && w != "both" && w != "either" {
 		return k
 	}
 	for i++; ; i++ {
@@ -381,6 +417,18 @@ func (p *parser) directionAt(k int) (direction, int) {
 	}
 	before := p.at(k - 1).text
 	switch t.text {
+	case "both":
+		if next.text == "directions" || next.text == "ways" {
+			return direction{kind: eachWay}, k + 2
+		}
+	case "all":
+		i := k + 1
+		if n := p.at(i).text; n == "4" || n == "the" || n == "round" || n == "around" {
+			i++
+		}
+		if n := p.at(i).text; n == "sides" || n == "edges" {
+			return direction{kind: allSides}, i + 1
+		}
 	case "long", "longer", "longest":
 		if side {
 			return direction{kind: longSide}, end

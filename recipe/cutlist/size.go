@@ -124,6 +124,9 @@ func (p *parser) size(k int, s size) int {
 		p.deco, p.cur, p.pending.count = true, nil, nothing
 		return s.next
 	}
+	if p.isSheet(k) {
+		return s.next
+	}
 	if len(p.drafts) >= maxDrafts {
 		p.full(k)
 		return s.next
@@ -135,6 +138,20 @@ func (p *parser) size(k int, s size) int {
 	p.start(d)
 	p.deco = false
 	return p.bare(d, k)
+}
+
+// isSheet says whether a size in brackets is that of a sheet: an A4 sheet (210 x 297 mm).
+func (p *parser) isSheet(k int) bool {
+	if p.at(k-1).text != "(" {
+		return false
+	}
+	for i := k - 2; i > k-8 && p.at(i).kind != brk; i-- {
+		switch p.at(i).text {
+		case "a2", "a3", "a4", "a5", "a6", "letter":
+			return true
+		}
+	}
+	return false
 }
 
 // isDeco says whether a size is that of a mat, an opening or an envelope: a word for one stands with it, and no score.
