@@ -161,7 +161,7 @@ func (r *Report) printOpen(p *printer) {
 	if o.Outcome == fold.Opens {
 		mm := func(v float64) string {
 			l, _ := length.FromMM(v).Snap(length.Millimetre / 10)
-			return l.Human(r.Card.Unit) + " (" + l.Human(r.Card.Unit.Other()) + ")"
+			return strings.ReplaceAll(l.Both(r.Card.Unit), "≈ ", approx(o))
 		}
 		p.fact("open", "%s%s wide, %s deep, %s high", about(o), mm(o.Width), mm(o.Depth), mm(o.Height))
 		p.fact("opens", "%s: followed in %d poses, every joint meeting in each", r.driverWords(), len(o.Poses))
@@ -169,6 +169,14 @@ func (r *Report) printOpen(p *printer) {
 	if o.Outcome != fold.Stopped {
 		p.fact("moves", "%s", r.freedomWords())
 	}
+}
+
+// approx is the sign of a rounded length, which "about" says already.
+func approx(o *fold.Opening) string {
+	if about(o) != "" {
+		return ""
+	}
+	return "≈ "
 }
 
 // about marks sizes that rest on how far folds are taken to spring open.

@@ -6,6 +6,7 @@
 //	foldwright resize CARD     bring a card to another size, on the marks of a ruler
 //	foldwright sizes CARD      the same for many sizes, as one table
 //	foldwright mend CARD       the fewest changes that make a card lie flat again
+//	foldwright read LIST       turn a pasted cut list into a recipe
 //	foldwright forms           the catalogue of cards to start from
 //	foldwright format CARD…    write recipes in their one form
 //
@@ -45,6 +46,7 @@ type cli struct {
 	Sizes      sizesCmd                     `cmd:"" help:"Bring a card to many sizes and rulers, as one table."`
 	Forms      formsCmd                     `cmd:"" help:"List the catalogue of cards to start from, or print one."`
 	Mend       mendCmd                      `cmd:"" help:"Find the fewest and smallest changes that make a card lie flat again."`
+	Read       readCmd                      `cmd:"" help:"Turn a pasted cut list into a recipe, and prove it."`
 	Format     formatCmd                    `cmd:"" help:"Write a recipe in its one form, comments and order kept."`
 	Completion kongplete.InstallCompletions `cmd:"" help:"Print the line that turns on completion in your shell."`
 }

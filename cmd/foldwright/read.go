@@ -1,0 +1,168 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"foldwright/forms"
+	"foldwright/proof"
+	"foldwright/recipe"
+	"foldwright/recipe/cutlist"
+)
+
+// readCmd turns a pasted cut list into a recipe.
+type readCmd struct {
+	List  string        `arg:"" help:"Text file with the cut list; - reads standard input."`
+	Out   string        `short:"o" placeholder:"FILE" predictor:"card" help:"Write the recipe to this file; - writes it to standard output and nothing else."`
+	JSON  bool          `name:"json" help:"Answer in JSON."`
+	Limit time.Duration `default:"30s" help:"Stop after this long and say so (exit code 3)."`
+}
+
+// Run reads a cut list, proves the card that it makes, and writes the recipe only where it was told to.
+func (c *readCmd) Run(e *env) error {
+	ctx, cancel := context.WithTimeout(e.ctx, c.Limit)
+	defer cancel()
+	text, err := e.read(c.List)
+	if err != nil {
+		return err
+	}
+	catalogue, err := catalogueForms()
+	if err != nil {
+		return err
+	}
+	result := cutlist.Read(ctx, nameOf(c.List), text, catalogue)
+	var proven *proof.Report
+	if !result.Problems.HasErrors() {
+		proven = proof.Prove(ctx, "the recipe", []byte(result.Recipe))
+	}
+	if err := c.answer(e, result, proven); err != nil {
+		return err
+	}
+	if result.Card != nil && c.Out != "" && c.Out != "-" {
+		if err := writeFile(c.Out, []byte(result.Recipe)); err != nil {
+			return err
+		}
+	}
+	switch {
+	case ctx.Err() != nil:
+		return &exitError{code: exitStopped}
+	case proven == nil:
+		return &exitError{code: exitProblems}
+	}
+	if code := codeOf(proven); code != exitDone {
+		return &exitError{code: code}
+	}
+	return nil
+}
+
+// catalogueForms reads the whole catalogue.
+func catalogueForms() ([]cutlist.Form, error) {
+	var out []cutlist.Form
+	for _, name := range forms.Names() {
+		text, err := forms.Text(name)
+		if err != nil {
+			return nil, err
+		}
+		r, problems := recipe.Parse(name, text)
+		if r == nil {
+			return nil, fmt.Errorf("the form %s cannot be read: %v", name, problems)
+		}
+		out = append(out, cutlist.Form{Name: name, Card: r.Card()})
+	}
+	return out, nil
+}
+
+func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) error {
+	switch {
+	case c.JSON:
+		return writeJSON(e.stdout, jsonRead(result, proven))
+	case c.Out == "-" && result.Card != nil:
+		_, err := e.stdout.Write([]byte(result.Recipe))
+		return err
+	}
+	p := &page{w: e.stdout}
+	if m := result.Matched; m != nil {
+		p.line("Like %s in the catalogue, %.0f %% sure:", m.Form, 100*m.Sure)
+		for _, why := range m.Why {
+			p.line("    %s", why)
+		}
+	} else if result.Card != nil {
+		p.line("Like no card of the catalogue.")
+	}
+	if len(result.Unplaced) > 0 {
+		p.line("\nfound no place in the card:")
+		for _, u := range result.Unplaced {
+			p.line("    line %d: %s", u.Line, u.Text)
+		}
+	}
+	if len(result.Problems) > 0 {
+		p.line("")
+		for _, q := range result.Problems {
+			p.line("%s", q.String())
+		}
+	}
+	if result.Card != nil {
+		p.line("\n%s", result.Recipe)
+	}
+	if proven != nil && p.err == nil {
+		p.err = proven.Print(e.stdout)
+	}
+	if c.Out != "" && result.Card != nil {
+		p.line("\nwritten to %s", c.Out)
+	}
+	return p.err
+}
+
+type readJSON struct {
+	Recipe   string         `json:"recipe"`
+	Matched  *matchedJSON   `json:"matched"`
+	Unplaced []unplacedJSON `json:"unplaced"`
+	// Beyond the promise above, names may be added.
+	Proven   bool              `json:"proven"`
+	Problems []readProblemJSON `json:"problems"`
+}
+
+type matchedJSON struct {
+	Form string   `json:"form"`
+	Sure float64  `json:"sure"`
+	Why  []string `json:"why"`
+}
+
+type unplacedJSON struct {
+	Text   string `json:"text"`
+	Line   int    `json:"line"`
+	Column int    `json:"column"`
+}
+
+type readProblemJSON struct {
+	Rule     string `json:"rule"`
+	Severity string `json:"severity"`
+	Line     int    `json:"line"`
+	Column   int    `json:"column"`
+	What     string `json:"what"`
+	Needs    string `json:"needs"`
+	Try      string `json:"try"`
+	// Of says what line and column count in: the list, or the recipe that was made of it.
+	Of string `json:"of"`
+}
+
+func jsonRead(result *cutlist.Result, proven *proof.Report) readJSON {
+	out := readJSON{Recipe: result.Recipe, Unplaced: []unplacedJSON{}, Problems: []readProblemJSON{}}
+	if m := result.Matched; m != nil {
+		out.Matched = &matchedJSON{m.Form, m.Sure, notNil(m.Why)}
+	}
+	for _, u := range result.Unplaced {
+		out.Unplaced = append(out.Unplaced, unplacedJSON{u.Text, u.Line, u.Column})
+	}
+	for _, p := range result.Problems {
+		out.Problems = append(out.Problems, readProblemJSON{p.Rule, p.Severity.String(), p.Where.Line, p.Where.Column, p.What, p.Needs, p.Try, "list"})
+	}
+	if proven != nil {
+		out.Proven = proven.Proven()
+		for _, p := range proven.Problems {
+			out.Problems = append(out.Problems, readProblemJSON{p.Rule, p.Severity.String(), p.Where.Line, p.Where.Column, p.What, p.Needs, p.Try, "recipe"})
+		}
+	}
+	return out
+}
