@@ -41,7 +41,7 @@ var partWords = map[string]int{
 	"eighth": 8, "eighths": 8, "tenth": 10, "tenths": 10, "sixteenth": 16, "sixteenths": 16,
 }
 
-// set makes a set of the words of a text.
+// set is a set of words.
 type set map[string]bool
 
 // Words that begin or belong to the scores of a piece.
