@@ -26,5 +26,8 @@
 // convex quadratic cost is minimised by branch and bound with a dual active-set method (see quadratic), to the proven
 // optimum. Status is flat.StoppedEarly where a limit ended that proof.
 //
+// Slanted scores whose directions no marks keep are scaled and their ends put on the nearest marks; the result says so, and
+// by how much the card then misses if it does not lie flat.
+//
 // It does not judge springs or what is open: prove the result.
 package resize

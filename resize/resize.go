@@ -3,6 +3,7 @@ package resize
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"foldwright/card"
@@ -37,7 +38,8 @@ type Result struct {
 	Status flat.Status
 	// CostMarks2 is the cost in marks².
 	CostMarks2 float64
-	// Proven says that no other card on these marks costs less.
+	// Proven says that no other card on these marks costs less. It is false, with Status Solved, where slanted scores keep
+	// their directions only nearly (see Notes).
 	Proven  bool
 	Changes []Change
 	// Because lists the conditions that held the card back from its scaled measures.
@@ -78,9 +80,16 @@ func Resize(ctx context.Context, r *recipe.Recipe, closed *flat.Closed, q Reques
 		return &Result{Status: flat.StoppedEarly}, nil
 	}
 	if err != nil {
+		if s.hasSlanted() {
+			return s.rounded(ctx, r, q, &Result{Status: flat.Contradictory, Conflict: []string{err.Error()}}), nil
+		}
 		return nil, err
 	}
-	return p.finish(ctx, r, q), nil
+	out := p.finish(ctx, r, q)
+	if out.Status == flat.Contradictory && s.hasSlanted() {
+		out = s.rounded(ctx, r, q, out)
+	}
+	return out, nil
 }
 
 func (q Request) check() error {
@@ -251,7 +260,10 @@ func (p *conditions) conflict(ctx context.Context) []string {
 	for g := range in {
 		in[g] = !p.groups[g].loose && slices.ContainsFunc(p.lines, func(l linear) bool { return l.group == g })
 	}
-	if a := p.solve(ctx, func(k int) bool { return in[k] }, nil); a.status != flat.Contradictory {
+	contradict := func() bool {
+		return p.some(ctx, func(k int) bool { return in[k] }, math.Inf(1)) == flat.Contradictory
+	}
+	if !contradict() {
 		return nil // measures would fit, but no such card lies flat
 	}
 	for g := range in {
@@ -259,9 +271,7 @@ func (p *conditions) conflict(ctx context.Context) []string {
 			continue
 		}
 		in[g] = false
-		if a := p.solve(ctx, func(k int) bool { return in[k] }, nil); a.status != flat.Contradictory {
-			in[g] = true
-		}
+		in[g] = !contradict()
 	}
 	var words []string
 	for g, ok := range in {

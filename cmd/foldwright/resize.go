@@ -168,6 +168,8 @@ func resizeVerdict(old *card.Card, q resize.Request, r *resize.Result, proven *p
 		return fmt.Sprintf("%s: stopped before a card for %s was found.", old.Title, size)
 	case !proven.Proven():
 		return fmt.Sprintf("%s: brought to %s it lies flat, but it is not proven.", old.Title, size)
+	case !r.Proven && r.Status == flat.Solved:
+		return fmt.Sprintf("%s: brought to %s and proven, its slanted scores nearly as they were.", old.Title, size)
 	case !r.Proven:
 		return fmt.Sprintf("%s: brought to %s and proven; stopped before it was sure that no other card is nearer.", old.Title, size)
 	}
@@ -199,7 +201,7 @@ func printResult(p *page, was length.Unit, q resize.Request, r *resize.Result) {
 	}
 	list("what kept it from the scaled measures:", r.Because)
 	list("given up, since nothing fits with it:", r.Released)
-	list("numbers of keep lines that went to the nearest mark:", r.Notes)
+	list("to be noted:", r.Notes)
 	list("these conditions exclude each other; each of them is needed for that:", r.Conflict)
 }
 
