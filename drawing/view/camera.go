@@ -15,6 +15,8 @@ type stance uint8
 const (
 	// standing: as it stands by itself, its front towards you.
 	standing stance = iota
+	// pulled: it stands by itself, seen half way between the two panels that are drawn apart.
+	pulled
 	// upright: it opens at an upright score and stands like an open book, its inside towards you.
 	upright
 	// lying: it lies on the table like an open book; one page keeps still and the other one turns.
@@ -30,8 +32,10 @@ type camera struct{ right, up, towards fold.Vec }
 // angles of the camera in degrees: how far to the right and how far above.
 func (s stance) angles() (yaw, pitch float64) {
 	switch s {
+	case pulled:
+		return 20, 18
 	case upright:
-		return 22, 22
+		return 17, 22
 	case lying:
 		return 24, 38
 	}
@@ -59,14 +63,19 @@ type stage struct {
 	closed *flat.Closed
 	open   *fold.Opening
 	stance stance
-	hinge  int     // that the card opens at
-	inward float64 // +1 if the outer faces of the two panels come to lie inside, else -1
-	base   int     // the panel that lies still
+	hinge  int          // that the card opens at
+	inward float64      // +1 if the outer faces of the two panels come to lie inside, else -1
+	base   int          // the panel that lies still
+	still  []fold.Frame // per pose, for a card that opens by pulling: see betweenBoth
 }
 
 func newStage(c *flat.Closed, o *fold.Opening) *stage {
 	s := &stage{closed: c, open: o, hinge: -1}
-	if o.Driver != card.OpensAt {
+	switch {
+	case o.Driver == card.OpensByPulling:
+		s.stance, s.still = pulled, betweenBoth(o)
+		return s
+	case o.Driver != card.OpensAt:
 		return s
 	}
 	for i, h := range c.Assembly.Hinges {
@@ -149,10 +158,13 @@ func axes(up, towards fold.Vec) fold.Frame {
 }
 
 // frames returns where every panel is in a pose, in the axes of the table.
-func (s *stage) frames(p *fold.Pose) []fold.Frame {
+func (s *stage) frames(pose int) []fold.Frame {
+	p := &s.open.Poses[pose]
 	out := make([]fold.Frame, len(p.Panels))
 	turn := fold.Still()
 	switch s.stance {
+	case pulled:
+		turn = s.still[pose]
 	case upright:
 		a, b := s.open.Panels[0], s.open.Panels[1]
 		inside := s.page(p, a).Add(s.page(p, b)).Add(p.Panels[a].Z.Add(p.Panels[b].Z).Scale(s.inward))

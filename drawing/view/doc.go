@@ -22,22 +22,24 @@
 //	 \
 //	  z (towards you)
 //
-// A card that opens by itself or by pulling stands with its front towards you. One that opens at an upright score by less
-// than 135 degrees stands like an open book, inside towards you. Any other lies on the table like an open book and its left
-// page turns (see [Open]).
+// A card that opens by itself stands with its front towards you. One that opens by pulling is held half way between the two
+// panels that are drawn apart, so that doors open alike. One that opens at an upright score by less than 135 degrees stands
+// like an open book, inside towards you. Any other lies on the table like an open book and its left page turns (see [Open]).
 //
 // # Method
 //
 // What shows of the closed card is found by cutting it up along every edge and joining the parts with the same layer on
-// top. Open views are sorted by a tree of planes (newTree); sheets that lie in one plane follow the layer order of the
-// closed card, which what is glued keeps in every pose. Sheets are then painted whole wherever an order can be found for
+// top. Open views are sorted by a tree of planes (newTree). Sheets that lie in one plane lie as they came down on each other:
+// the one that was nearer where they meet, in the last pose before in which they were apart, still is; those that were never
+// apart keep the layer order of the closed card (order). Sheets are then painted whole wherever an order can be found for
 // them (painted), so that neither seams nor false edges show.
 //
 // # Exact and approximate
 //
 // Lines of patterns and templates are exact until a device rounds them. What is placed by slanted glue or folds is good to
-// a micrometre. Open views are floats of poses; sheets have no thickness there, toppers neither. A mat on a panel that is
-// not a rectangle is drawn as package flat lays it.
+// a micrometre. Open views are floats of poses: what is less than a micrometre apart counts as lying in one plane, and flaps
+// of one plane that lie over each other round a ring are not told apart. Sheets have no thickness there, toppers neither. A
+// mat on a panel that is not a rectangle is drawn as package flat lays it.
 //
 // # Not here
 //

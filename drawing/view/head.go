@@ -1,6 +1,10 @@
 package view
 
-import "foldwright/drawing"
+import (
+	"strings"
+
+	"foldwright/drawing"
+)
 
 // Distances of the parts of a drawing, in mm.
 const (
@@ -19,7 +23,7 @@ func head(d *drawing.Drawing, title string, lines ...string) {
 	quiet := drawing.Text{Role: drawing.TextPlain, Size: quietSize, Level: drawing.Bottom}
 	var wrapped []string
 	for _, l := range lines {
-		wrapped = append(wrapped, drawing.Wrap(l, quietSize, false, width)...)
+		wrapped = append(wrapped, headLines(l, width)...)
 	}
 	y := b.Max.Y + headGap
 	for i := len(wrapped) - 1; i >= 0; i-- {
@@ -34,6 +38,14 @@ func head(d *drawing.Drawing, title string, lines ...string) {
 		d.Add(drawing.GroupText, t)
 		y += drawing.TitleSize * 1.3
 	}
+}
+
+// headLines breaks a line that is too long, best before its last bracket: that holds a size in the other unit.
+func headLines(line string, width float64) []string {
+	if k := strings.LastIndex(line, " ("); k > 0 && drawing.TextRoom(line, quietSize, false) > width {
+		return append(drawing.Wrap(line[:k], quietSize, false, width), drawing.Wrap(line[k+1:], quietSize, false, width)...)
+	}
+	return drawing.Wrap(line, quietSize, false, width)
 }
 
 // fewNotes is how many lines of notes stand in one column all the same.

@@ -14,7 +14,8 @@ import (
 // true to size (across the line of sight). pose is an index in o.Poses; -1 stands for the last one, the open card. It
 // returns nil where there is no such pose.
 //
-// A card that opens by itself or by pulling stands as its poses do, front towards you. One that opens at an upright score,
+// A card that opens by itself stands as its poses do, front towards you. One that opens by pulling is held half way
+// between the panels that are drawn apart, so that they turn alike. One that opens at an upright score,
 // by less than 135 degrees, stands like an open book with its inside towards you. Any other lies on the table like an open
 // book: its right page (the near one where the score runs level) lies still, inside up, its upper edge away from you.
 func Open(c *flat.Closed, o *fold.Opening, pose int) *drawing.Drawing {
@@ -33,7 +34,7 @@ func Open(c *flat.Closed, o *fold.Opening, pose int) *drawing.Drawing {
 		name, words = fmt.Sprintf("open-%02.0f", part*100), partWords(part)
 	}
 	d := drawing.New(name, title+", "+words)
-	frames := s.stage.frames(&o.Poses[pose])
+	frames := s.stage.frames(pose)
 	d.Add(drawing.GroupPanel, s.shapes(pose)...)
 	size := s.sizeWords(words, frames)
 	legend(d, legendWords(c.Assembly.Card, nil))
@@ -97,7 +98,7 @@ func newScene(c *flat.Closed, o *fold.Opening) *scene {
 
 // paint returns the sheets of the card in a pose, and how they are painted.
 func (s *scene) paint(pose int) ([]sheet, []daub) {
-	sheets := place(s.flat, s.stage.frames(&s.open.Poses[pose]))
+	sheets := place(s.flat, s.stage.frames(pose))
 	return sheets, painted(sheets, s.order.in(s.open, pose), s.camera)
 }
 
@@ -130,7 +131,7 @@ func (s *scene) sizeWords(state string, frames []fold.Frame) string {
 	d, u := high.Sub(low), s.closed.Assembly.Card.Unit
 	o := u.Other()
 	return fmt.Sprintf("%s: about %s wide, %s deep, %s high (%s × %s × %s)", state,
-		about(d[0], u), about(d[2], u), about(d[1], u), about(d[0], o), about(d[2], o), about(d[1], o))
+		about(d[0], u), about(d[2], u), about(d[1], u), aboutBare(d[0], o), aboutBare(d[2], o), about(d[1], o))
 }
 
 // springWords says what the shape of a card that opens by itself leaves out.

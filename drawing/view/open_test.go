@@ -175,7 +175,7 @@ func (l *look) over(top, i int, at drawing.Point, depth float64) bool {
 		return (b.layer-a.layer)*side > 0
 	}
 	c := l.camera
-	frames := l.stage.frames(&l.open.Poses[l.pose])
+	frames := l.stage.frames(l.pose)
 	spot := frames[b.panel].Inverse().At(c.right.Scale(at.X).Add(c.up.Scale(at.Y)).Add(c.towards.Scale(depth)))
 	for j := l.pose - 1; j > 0; j-- {
 		p := &l.open.Poses[j]
@@ -191,7 +191,7 @@ func TestClosedPose(t *testing.T) {
 	for _, name := range []string{"harbour-light", "gull-box"} {
 		r := cards(t)[name]
 		s := newScene(r.Closed, r.Opening)
-		frames := s.stage.frames(&r.Opening.Poses[0])
+		frames := s.stage.frames(0)
 		sheets, daubs := s.paint(0)
 		a := newArrangement(r.Closed)
 		top := a.top(Front)
@@ -223,7 +223,8 @@ func TestClosedPose(t *testing.T) {
 
 // TestStance: how each card is held up, and its size as it is held, in mm. The sizes of standing cards are those of the
 // proof; those of the others follow from their recipes: two pages of 105 at a right angle are 105√2 wide and 105/√2 deep;
-// the gull's wings rise 80/√2 above the open page (its slanted sides are 40√2 and stand upright).
+// the gull's wings rise 80/√2 above the open page (its slanted sides are 40√2 and stand upright); the gate's doors of 52
+// stand 30 degrees off the flat of its back of 104, and the lifebelt reaches 30 beyond the one that it is glued to.
 func TestStance(t *testing.T) {
 	for _, c := range []struct {
 		name             string
@@ -234,13 +235,15 @@ func TestStance(t *testing.T) {
 		{"rising-gull", lying, 210, 148, 40 * math.Sqrt2},
 		{"harbour-light", standing, -1, -1, -1},
 		{"gull-box", standing, -1, -1, -1},
+		{"tide-accordion", pulled, -1, -1, -1},
+		{"harbour-gate", pulled, 104 + 2*52*math.Sqrt(3)/2 + 30*math.Sqrt(3)/2, (52 + 30) / 2.0, 150},
 	} {
 		r := cards(t)[c.name]
 		s := newScene(r.Closed, r.Opening)
 		if s.stage.stance != c.want {
 			t.Errorf("%s: stance %d, want %d", c.name, s.stage.stance, c.want)
 		}
-		low, high := s.extent(s.stage.frames(&r.Opening.Poses[len(r.Opening.Poses)-1]))
+		low, high := s.extent(s.stage.frames(len(r.Opening.Poses) - 1))
 		got := high.Sub(low)
 		if c.wide < 0 {
 			c.wide, c.deep, c.high = r.Opening.Width, r.Opening.Depth, r.Opening.Height

@@ -24,21 +24,24 @@ const (
 
 // glue hatches the glued areas and says what is glued there, in the area where there is room, else by a letter.
 func (w *patternView) glue() {
-	for i, g := range w.areas {
+	var signed, named []string
+	for _, g := range w.areas {
 		words := glueWords(g)
 		area := g.region.rings()
 		near := drawing.BoxOf(area[0]...).Centre()
 		set, ok := w.room.put(area, near, glueBlocks(words, turnsOf(area[0]))...)
 		if !ok {
-			sign := letter(i)
-			w.keys = append(w.keys, sign+"  "+words)
-			set, ok = w.room.put(area, near, block{role: drawing.TextPlain, bold: true, lines: []string{sign}, size: 2.5, turns: []float64{0}})
-			if !ok {
-				set = nil // the words below name the panel
+			sign := letter(len(signed))
+			set, ok = w.room.put(area, near, signBlocks(sign)...)
+			if ok {
+				signed = append(signed, sign+"  "+words)
+			} else { // too small for a letter: the words below say which panel they mean
+				named = append(named, "on "+w.p.Panels[g.panel].Label+", "+words)
 			}
 		}
 		w.d.Add(drawing.GroupText, set...)
 	}
+	w.keys = append(append(w.keys, signed...), named...)
 	for _, g := range w.areas {
 		step, edge, angle := nearHatch, drawing.Glue, 45.0
 		if g.inner {
@@ -59,6 +62,15 @@ func (w *patternView) boxes() [][4]drawing.Point {
 			d := p.Sub(c)
 			out[i][k] = c.Add(d.Times(1 + 0.5/max(0.5, d.Len())))
 		}
+	}
+	return out
+}
+
+// signBlocks returns the ways to set a letter, the largest first.
+func signBlocks(sign string) []block {
+	var out []block
+	for _, size := range []float64{2.5, 2.1, 1.8} {
+		out = append(out, block{role: drawing.TextPlain, bold: true, lines: []string{sign}, size: size, turns: []float64{0}})
 	}
 	return out
 }
@@ -226,7 +238,20 @@ func (w *patternView) layers() []string {
 			b := plane.BoxOf(t.Points...)
 			wide, high = b.W(), b.H()
 		}
-		out = append(out, fmt.Sprintf("topper on %s: %s %s of %s", t.On.Panel, t.Kind, size(wide, high, w.unit), stockLabel(w.a.Card, t.Stock)))
+		out = append(out, fmt.Sprintf("topper on %s: %s %s of %s, %s", t.On.Panel, t.Kind, size(wide, high, w.unit),
+			stockLabel(w.a.Card, t.Stock), topperWords(t, w.unit)))
 	}
 	return out
+}
+
+// topperWords says how high a topper sits.
+func topperWords(t card.Topper, u length.Unit) string {
+	const above = " above the lowest edge of the closed card"
+	switch t.Place {
+	case card.TopperTop:
+		return "its top " + both(t.At, u) + above
+	case card.TopperBottom:
+		return "its bottom " + both(t.At, u) + above
+	}
+	return "in the middle of the panel"
 }

@@ -88,6 +88,11 @@ func about(mm float64, u length.Unit) string {
 	return strings.TrimPrefix(l.Typeset(u), "≈ ")
 }
 
+// aboutBare is about without the unit.
+func aboutBare(mm float64, u length.Unit) string {
+	return strings.TrimSuffix(about(mm, u), " "+u.String())
+}
+
 // point returns a point as a recipe writes it, in the card's unit.
 func point(x, y length.Length, u length.Unit) string {
 	return fmt.Sprintf("(%s, %s)", bare(x, u), bare(y, u))
