@@ -29,8 +29,8 @@ func (p *conditions) because(ctx context.Context, a answer, released []int) []st
 		if dropped(g) || !p.narrow(g, y) || ctx.Err() != nil {
 			continue
 		}
-		b := p.solve(ctx, func(k int) bool { return k != g && !dropped(k) }, nil)
-		if b.status == flat.Solved && b.cost < a.cost-1e-6*(1+a.cost) {
+		without := func(k int) bool { return k != g && !dropped(k) }
+		if p.some(ctx, without, a.cost-1e-6*(1+a.cost)) == flat.Solved {
 			out = append(out, p.groups[g].words)
 		}
 	}

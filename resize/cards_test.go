@@ -175,8 +175,8 @@ func drawGreeting(t *rapid.T) *Sample {
 		{Name: "left", Piece: "page across", Old: left},
 		{Name: "right", Piece: "page across", Old: right},
 		{Name: "height", Piece: "page up", Up: true, Old: mm(t, "height", 6, 24)},
-		{Name: "plate", Piece: "plate across", Old: mm(t, "plate", 2, 16)},
-		{Name: "plate height", Piece: "plate up", Up: true, Old: mm(t, "plate height", 2, 20)},
+		{Name: "plate", Piece: "plate across", Old: mm(t, "plate", over+1, 16)},
+		{Name: "plate height", Piece: "plate up", Up: true, Old: mm(t, "plate height", up+1, 20)},
 	}}
 	if over > 0 {
 		s.Parts = append(s.Parts, Part{Name: "over", Old: over})

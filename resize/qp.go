@@ -22,7 +22,11 @@ type quadratic struct {
 type condition struct {
 	row []float64
 	at  float64
+	// size is the sum of the row without signs.
+	size float64
 }
+
+func newCondition(row []float64, at float64) condition { return condition{row, at, norm1(row)} }
 
 // newQuadratic prepares a problem; ok is false where the cost does not tell some direction from standing still.
 func newQuadratic(n int, rows [][]float64, f []float64) (q *quadratic, ok bool) {
@@ -82,8 +86,8 @@ func (q *quadratic) minimise(conditions []condition) (z []float64, ok bool) {
 			if s.holds(i) {
 				continue
 			}
-			if d := dot(c.row, s.z) - c.at; d < broken*(1+norm1(c.row)) {
-				worst, broken = i, d/(1+norm1(c.row))
+			if d := dot(c.row, s.z) - c.at; d < broken*(1+c.size) {
+				worst, broken = i, d/(1+c.size)
 			}
 		}
 		if worst < 0 {
@@ -141,7 +145,7 @@ func (s *activeSet) add(i int, c condition, all []condition) bool {
 			}
 		}
 		full := math.Inf(1)
-		if slope > 1e-12*(1+norm1(c.row)) {
+		if slope > 1e-12*(1+c.size) {
 			full = (c.at - dot(c.row, s.z)) / slope
 		}
 		step := math.Min(partial, full)

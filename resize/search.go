@@ -26,6 +26,34 @@ const costEps = 1e-9
 
 // solve finds the best whole solution of the problem with the groups that are in use.
 func (p *conditions) solve(ctx context.Context, use func(g int) bool, refused [][]int64) answer {
+	b := p.branch(ctx, use)
+	if b == nil {
+		return answer{status: flat.Contradictory}
+	}
+	b.refused = refused
+	b.run()
+	return b.answer()
+}
+
+// some says whether there is any whole solution that costs less than a limit, which is found out sooner than the best one.
+func (p *conditions) some(ctx context.Context, use func(g int) bool, below float64) flat.Status {
+	b := p.branch(ctx, use)
+	if b == nil {
+		return flat.Contradictory
+	}
+	b.best, b.anyServes = below, true
+	b.run()
+	switch {
+	case len(b.found) > 0:
+		return flat.Solved
+	case b.stopped:
+		return flat.StoppedEarly
+	}
+	return flat.Contradictory
+}
+
+// branch sets the search up with the groups that are in use; nil where already the equations exclude each other.
+func (p *conditions) branch(ctx context.Context, use func(g int) bool) *branch {
 	var equations []equation
 	for _, l := range p.lines {
 		if l.equal && use(l.group) {
@@ -34,18 +62,21 @@ func (p *conditions) solve(ctx context.Context, use func(g int) bool, refused []
 	}
 	start, basis, ok := solveWhole(p.n, equations)
 	if !ok {
-		return answer{status: flat.Contradictory}
+		return nil
 	}
-	b := &branch{ctx: ctx, p: p, use: use, start: start, basis: basis, refused: refused}
+	b := &branch{ctx: ctx, p: p, use: use, start: start, basis: basis, best: math.Inf(1)}
 	if !b.constrain() || !b.costs() {
-		return answer{status: flat.Contradictory}
+		return nil
 	}
-	if len(basis) == 0 {
+	return b
+}
+
+func (b *branch) run() {
+	if len(b.basis) == 0 {
 		b.take(nil)
 	} else {
 		b.descend(nil, 0)
 	}
-	return b.answer()
 }
 
 // branch is the state of a branch and bound over z, y = start + basis z.
@@ -59,9 +90,12 @@ type branch struct {
 	groups []int // per row
 	q      *quadratic
 	// costed lists the measures that cost.
-	costed  []int
-	best    float64
-	found   [][]int64 // solutions of the best cost, as measures
+	costed []int
+	// best is the cost of what was found, or what it must not exceed.
+	best float64
+	// anyServes says that the first solution ends the search.
+	anyServes bool
+	found     [][]int64 // solutions of the best cost, as measures
 	refused [][]int64
 	nodes   int
 	stopped bool
@@ -107,7 +141,7 @@ func (b *branch) constrain() bool {
 			continue
 		}
 		index[key(text)] = len(b.rows)
-		b.rows, b.groups = append(b.rows, condition{row, at}), append(b.groups, l.group)
+		b.rows, b.groups = append(b.rows, newCondition(row, at)), append(b.groups, l.group)
 	}
 	return true
 }
@@ -174,7 +208,7 @@ func (b *branch) descend(bounds []condition, depth int) {
 	if !ok {
 		return
 	}
-	if len(b.found) > 0 && b.q.cost(z) > b.best+costEps*(1+b.best) {
+	if b.q.cost(z) > b.best+costEps*(1+b.best) {
 		return
 	}
 	worst, far := -1, 1e-6
@@ -222,7 +256,7 @@ func (b *branch) whole(z []float64, bounds []condition, depth int) {
 func bound(n, i int, sign, at float64) condition {
 	row := make([]float64, n)
 	row[i] = sign
-	return condition{row, at}
+	return newCondition(row, at)
 }
 
 // take keeps a whole point if none better is known. It returns false where the point is refused.
@@ -255,6 +289,7 @@ func (b *branch) take(z []float64) bool {
 	if !slices.ContainsFunc(b.found, func(v []int64) bool { return slices.Equal(v, values) }) {
 		b.found = append(b.found, values)
 	}
+	b.stopped = b.stopped || b.anyServes
 	return true
 }
 
@@ -287,7 +322,7 @@ func (p *conditions) measuresAt(y []int64) []int64 {
 }
 
 func (b *branch) answer() answer {
-	a := answer{nodes: b.nodes, cost: b.best, status: flat.Solved}
+	a := answer{nodes: b.nodes, status: flat.Solved}
 	if len(b.found) == 0 {
 		a.status = flat.Contradictory
 		if b.stopped {
@@ -299,7 +334,7 @@ func (b *branch) answer() answer {
 		a.status = flat.StoppedEarly
 	}
 	slices.SortFunc(b.found, b.p.prefer)
-	a.values = b.found[0]
+	a.values, a.cost = b.found[0], b.best
 	return a
 }
 
