@@ -82,6 +82,7 @@ func (s *searcher) settle(found []*candidate) *Closed {
 			closed := s.closed(v)
 			var gaveUp bool
 			closed.Clash, gaveUp = order(s.a, closed.Overlay, closed.At, closed.Folded)
+			s.clash = closed.Clash
 			s.stopped = s.stopped || gaveUp
 			if closed.OrderOK = closed.Clash == nil && !gaveUp; closed.OrderOK {
 				closed.search, closed.found = s, append([]*candidate{v}, slices.Delete(slices.Clone(found), i, i+1)...)

@@ -44,6 +44,8 @@ type searcher struct {
 	// alone remembers which options have a layer order without the rest of the card.
 	alone   map[*option]bool
 	stopped bool
+	// clash is what was in the way of the candidate looked at last.
+	clash *Clash
 	// dropped says that some ways to fold a copy were not kept, since many others fold up smaller.
 	dropped bool
 }

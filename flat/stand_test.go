@@ -166,3 +166,31 @@ func TestEveryScoreOff(t *testing.T) {
 		t.Error("the check needs both kinds")
 	}
 }
+
+// TestOrderOfPieces: the verdict does not hang on the order in which pieces stand in the recipe.
+func TestOrderOfPieces(t *testing.T) {
+	blocks := strings.Split(form(t, "harbour-light-inches"), "\n\n")
+	var pieces []int
+	for i, b := range blocks {
+		if strings.HasPrefix(b, "piece ") {
+			pieces = append(pieces, i)
+		}
+	}
+	if len(pieces) != 3 {
+		t.Fatalf("%d pieces", len(pieces))
+	}
+	for _, order := range [][3]int{{0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}} {
+		shuffled := append([]string{}, blocks...)
+		for k, from := range order {
+			shuffled[pieces[k]] = blocks[pieces[from]]
+		}
+		c := shut(t, strings.Join(shuffled, "\n\n"))
+		if !c.LiesFlat() {
+			t.Errorf("pieces in the order %v: %v", order, c.Status)
+			continue
+		}
+		if w, h := c.Box.W(), c.Box.H(); w != inch(5, 0) || h != inch(5, 4) {
+			t.Errorf("pieces in the order %v: %s by %s", order, w.Human(length.IN), h.Human(length.IN))
+		}
+	}
+}

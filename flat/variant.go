@@ -25,23 +25,52 @@ func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
 		if !yield(base) {
 			return
 		}
-		for n := range variantLimit {
+		left := variantLimit
+		most := 0
+		for _, g := range base.groups {
+			most += min(len(g), variantKeep) - 1
+		}
+		// The copies that were in each other's way first, then few copies away from their best option.
+		if c := s.clash; c != nil {
+			for _, copy := range [2]int{s.a.Panels[c.A].Copy, s.a.Panels[c.B].Copy} {
+				picks := slices.Clone(base.picks)
+				if picks[copy] = s.orderable(copy, base.groups[copy], 1); picks[copy] != nil && !yield(s.with(base, picks)) {
+					return
+				}
+			}
+		}
+		for away := 0; away <= most; away++ {
 			picks := make([]*option, len(base.groups))
-			whole := true
-			for c, g := range base.groups {
-				choices := min(len(g), variantKeep)
-				picks[c] = s.orderable(c, g, n%choices)
-				whole = whole && picks[c] != nil
-				n /= choices
-			}
-			if n > 0 {
-				return // every combination was handed out
-			}
-			if whole && !slices.Equal(picks, base.picks) && !yield(s.with(base, picks)) {
+			if !s.vary(base, picks, 0, away, &left, yield) {
 				return
 			}
 		}
 	}
+}
+
+// vary chooses options for the copies from number c on that are away places from the best in all, and yields what they
+// make. It returns false when that is enough.
+func (s *searcher) vary(base *candidate, picks []*option, c, away int, left *int, yield func(*candidate) bool) bool {
+	if c == len(picks) {
+		if away > 0 {
+			return true
+		}
+		*left--
+		if slices.Equal(picks, base.picks) {
+			return *left > 0
+		}
+		return yield(s.with(base, slices.Clone(picks))) && *left > 0
+	}
+	group := base.groups[c]
+	for n := range min(len(group), variantKeep, away+1) {
+		if picks[c] = s.orderable(c, group, n); picks[c] == nil {
+			return true // this copy has no further options; others may
+		}
+		if !s.vary(base, picks, c+1, away-n, left, yield) {
+			return false
+		}
+	}
+	return true
 }
 
 // with returns a candidate with other options of the same groups.
