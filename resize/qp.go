@@ -1,6 +1,9 @@
 package resize
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // quadratic is the problem: find z with |F z - f|² least under G z >= g. Rows of F and G have one entry per variable.
 //
@@ -77,9 +80,13 @@ func (q *quadratic) cost(z []float64) float64 {
 // small part of one is rounding.
 const feasibilityEps = 1e-7
 
-// minimise returns the minimum under the conditions; ok is false where they exclude each other.
-func (q *quadratic) minimise(conditions []condition) (z []float64, ok bool) {
-	s := &activeSet{q: q, z: append([]float64(nil), q.free...)}
+// minimise returns the minimum under the conditions; ok is false where they exclude each other. from is the outcome for a
+// part of the conditions, the first of them, from where it is not far; nil where there is none.
+func (q *quadratic) minimise(conditions []condition, from *activeSet) (s *activeSet, ok bool) {
+	s = &activeSet{q: q, z: slices.Clone(q.free)}
+	if from != nil {
+		s = &activeSet{q, slices.Clone(from.z), slices.Clone(from.active), slices.Clone(from.rows), slices.Clone(from.u)}
+	}
 	for range 50 * (len(conditions) + q.n + 1) {
 		worst, broken := -1, -feasibilityEps
 		for i, c := range conditions {
@@ -91,13 +98,13 @@ func (q *quadratic) minimise(conditions []condition) (z []float64, ok bool) {
 			}
 		}
 		if worst < 0 {
-			return s.z, true
+			return s, true
 		}
-		if !s.add(worst, conditions[worst], conditions) {
+		if !s.add(worst, conditions[worst]) {
 			return nil, false
 		}
 	}
-	return s.z, true // rounding keeps it from settling: the point is as good as it gets
+	return s, true // rounding keeps it from settling: the point is as good as it gets
 }
 
 // activeSet is the state of the method: a point, the conditions that hold with equality, and their multipliers.
@@ -109,18 +116,11 @@ type activeSet struct {
 	u      []float64
 }
 
-func (s *activeSet) holds(i int) bool {
-	for _, a := range s.active {
-		if a == i {
-			return true
-		}
-	}
-	return false
-}
+func (s *activeSet) holds(i int) bool { return slices.Contains(s.active, i) }
 
 // add makes condition i hold, dropping others where their multipliers would become negative. It returns false where the
 // conditions exclude each other.
-func (s *activeSet) add(i int, c condition, all []condition) bool {
+func (s *activeSet) add(i int, c condition) bool {
 	n := s.q.n
 	up := 0.0 // multiplier of the new condition
 	direction, back := make([]float64, n), make([]float64, n)

@@ -75,7 +75,7 @@ func (b *branch) run() {
 	if len(b.basis) == 0 {
 		b.take(nil)
 	} else {
-		b.descend(nil, 0)
+		b.descend(nil, nil)
 	}
 }
 
@@ -96,9 +96,9 @@ type branch struct {
 	// anyServes says that the first solution ends the search.
 	anyServes bool
 	found     [][]int64 // solutions of the best cost, as measures
-	refused [][]int64
-	nodes   int
-	stopped bool
+	refused   [][]int64
+	nodes     int
+	stopped   bool
 }
 
 // constrain turns the inequalities into rows over z, each row once with its tightest side; false where one without any z
@@ -199,15 +199,17 @@ func (b *branch) costs() bool {
 }
 
 // descend solves the relaxation under the bounds so far and branches on the free number that is furthest from whole.
-func (b *branch) descend(bounds []condition, depth int) {
+// parent is the relaxation without the last bound.
+func (b *branch) descend(bounds []condition, parent *activeSet) {
 	if b.nodes++; b.nodes > nodeLimit || b.nodes%256 == 0 && b.ctx.Err() != nil {
 		b.stopped = true
 		return
 	}
-	z, ok := b.q.minimise(slices.Concat(b.rows, bounds))
+	relaxed, ok := b.q.minimise(slices.Concat(b.rows, bounds), parent)
 	if !ok {
 		return
 	}
+	z := relaxed.z
 	if b.q.cost(z) > b.best+costEps*(1+b.best) {
 		return
 	}
@@ -218,7 +220,7 @@ func (b *branch) descend(bounds []condition, depth int) {
 		}
 	}
 	if worst < 0 {
-		b.whole(z, bounds, depth)
+		b.whole(relaxed, bounds)
 		return
 	}
 	low, high := bound(len(z), worst, -1, -math.Floor(z[worst])), bound(len(z), worst, 1, math.Ceil(z[worst]))
@@ -226,16 +228,17 @@ func (b *branch) descend(bounds []condition, depth int) {
 	if z[worst]-math.Floor(z[worst]) > 0.5 {
 		first, second = high, low
 	}
-	b.descend(append(slices.Clone(bounds), first), depth+1)
+	b.descend(append(slices.Clone(bounds), first), relaxed)
 	if b.stopped {
 		return
 	}
-	b.descend(append(slices.Clone(bounds), second), depth+1)
+	b.descend(append(slices.Clone(bounds), second), relaxed)
 }
 
 // whole takes a whole point. The cost is strictly convex, so every other point of this branch costs more; only where the
 // point was refused are the others looked at.
-func (b *branch) whole(z []float64, bounds []condition, depth int) {
+func (b *branch) whole(relaxed *activeSet, bounds []condition) {
+	z := relaxed.z
 	if b.take(z) {
 		return
 	}
@@ -245,7 +248,7 @@ func (b *branch) whole(z []float64, bounds []condition, depth int) {
 			if b.stopped {
 				return
 			}
-			b.descend(append(slices.Clone(bounds), side), depth+1)
+			b.descend(append(slices.Clone(bounds), side), relaxed)
 		}
 		// What follows keeps this number: every other value was just looked at.
 		bounds = append(slices.Clone(bounds), bound(len(z), i, 1, v), bound(len(z), i, -1, -v))
