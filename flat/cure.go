@@ -3,31 +3,34 @@ package flat
 import (
 	"foldwright/card"
 	"foldwright/length"
+	"foldwright/plane"
 )
 
 // CureKind tells what a cure changes.
 type CureKind uint8
 
 // A cure moves one score, shifts one glue joint, changes the size of one piece without moving its scores, changes the
-// width of one panel, so that all scores behind it and the end of the piece move along, or changes one word of a glue line.
+// width of one panel, so that all scores behind it and the end of the piece move along, changes one word of a glue line, or
+// moves a whole line of a piece with slits: every score, slit and window that ends on it.
 const (
 	MoveScore CureKind = iota
 	ShiftGlue
 	ResizePiece
 	WidenPanel
 	Reglue
+	MoveLine
 )
 
 // String returns the id that JSON uses.
 func (k CureKind) String() string {
-	return [...]string{"score", "glue", "size", "panel", "reglue"}[k]
+	return [...]string{"score", "glue", "size", "panel", "reglue", "line"}[k]
 }
 
 // Cure is a change of a single measurement after which the card was proven to lie flat.
 type Cure struct {
 	Kind  CureKind
 	Piece int // index in the card; for ShiftGlue and Reglue the index of the glue line
-	Score int // from 1; for MoveScore
+	Score int // from 1; for MoveScore, and the first score on the line for MoveLine (0 if none is)
 	Panel int // index in the pattern; for WidenPanel
 	// Up says that a size or a shift is upwards, not across.
 	Up       bool
@@ -63,6 +66,8 @@ func (c Cure) by(old *card.Card, d length.Length) *card.Card {
 	case Reglue:
 		g := &out.Glues[c.Piece]
 		g.Joint, g.AlignX, g.AlignY, g.TurnedDeg = c.Gluing.Joint, c.Gluing.AlignX, c.Gluing.AlignY, c.Gluing.TurnedDeg
+	case MoveLine:
+		moveLine(&out.Pieces[c.Piece], c.Up, c.From, d)
 	case ResizePiece:
 		grow(&out.Pieces[c.Piece], c.Up, d)
 	case WidenPanel:
@@ -75,6 +80,38 @@ func (c Cure) by(old *card.Card, d length.Length) *card.Card {
 		grow(p, c.Up, d)
 	}
 	return out
+}
+
+// moveLine moves all that lies on an upright (or, up, a level) line of a piece.
+func moveLine(p *card.Piece, up bool, from, d length.Length) {
+	point := func(q *plane.Point) {
+		if up && q.Y == from {
+			q.Y += d
+		}
+		if !up && q.X == from {
+			q.X += d
+		}
+	}
+	for i := range p.Outline {
+		point(&p.Outline[i])
+	}
+	for i := range p.Scores {
+		sc := &p.Scores[i]
+		point(&sc.From)
+		point(&sc.To)
+		if sc.At == from && (sc.Kind == card.Up) == up && sc.Kind != card.Slanted {
+			sc.At += d
+		}
+	}
+	for i := range p.Slits {
+		point(&p.Slits[i].From)
+		point(&p.Slits[i].To)
+	}
+	for i := range p.Windows {
+		for k := range p.Windows[i].Points {
+			point(&p.Windows[i].Points[k])
+		}
+	}
 }
 
 func grow(p *card.Piece, up bool, d length.Length) {

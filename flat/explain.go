@@ -3,6 +3,7 @@ package flat
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -12,12 +13,13 @@ import (
 	"foldwright/plane"
 )
 
-// Gap is a glue joint that does not meet.
+// Gap is a glue joint that does not meet, or a score at which a piece with slits does not meet itself.
 type Gap struct {
-	Joint int // of the assembly
-	Name  string
+	// Joint and Hinge are numbers of the assembly; the one that is not meant is -1.
+	Joint, Hinge int
+	Name         string
 	// DX and DY is where the glued panel lands less where its glue line wants it, in the directions of the panel that it is
-	// glued on.
+	// glued on; for a hinge, how far its two sides are apart in the closed card.
 	DX, DY length.Length
 }
 
@@ -57,7 +59,7 @@ func Explain(ctx context.Context, a *pattern.Assembly) *Miss {
 	m := &Miss{}
 	first := s.closed(near[0])
 	m.Folded, m.Box = first.Folded, first.Box
-	m.Gaps = gapsOf(a, first.At)
+	m.Gaps = gapsOf(a, first.Folded, s.relay(a, first.Folded))
 	m.Cures = s.cures(near)
 	if len(m.Cures) == 0 || m.Cures[0].Change().Abs() > small {
 		// The ruler is hardly to blame: a word of a glue line may be.
@@ -81,12 +83,21 @@ func culprits(ctx context.Context, a *pattern.Assembly) []int {
 	return found
 }
 
-// gapsOf lists the joints that do not meet.
-func gapsOf(a *pattern.Assembly, at []plane.Motion) []Gap {
+// gapsOf lists the joints and hinges that do not meet.
+func gapsOf(a *pattern.Assembly, folded []bool, at []plane.Motion) []Gap {
 	var gaps []Gap
-	for i, v := range misses(a, at) {
-		if math.Hypot(v[0], v[1]) > tolerance(at[a.Joints[i].A]) {
-			gaps = append(gaps, Gap{Joint: i, Name: a.Name(i), DX: nearest(v[0]), DY: nearest(v[1])})
+	for i, v := range Misses(a, folded, at) {
+		g := Gap{Joint: i, Hinge: -1, DX: nearest(v[0]), DY: nearest(v[1])}
+		var panel int
+		if i < len(a.Joints) {
+			g.Name, panel = a.Name(i), a.Joints[i].A
+		} else {
+			g.Joint, g.Hinge = -1, i-len(a.Joints)
+			h := a.Hinges[g.Hinge]
+			g.Name, panel = fmt.Sprintf("%s at score %d", a.Copies[h.Copy].Name, h.Score()+1), h.A
+		}
+		if math.Hypot(v[0], v[1]) > tolerance(at[panel]) {
+			gaps = append(gaps, g)
 		}
 	}
 	return gaps
@@ -117,10 +128,10 @@ func (s *searcher) cures(near []*candidate) []Cure {
 	near = near[:min(len(near), max(1, cureWork/(1+len(trials)*len(s.a.Panels))))]
 	var found []Cure
 	for _, c := range near {
-		closed := s.closed(c)
-		before := misses(s.a, closed.At)
+		folded := s.foldedOf(c)
+		before := Misses(s.a, folded, s.relay(s.a, folded))
 		for _, t := range trials {
-			if d, ok := closingStep(before, misses(t.changed, s.relay(t.changed, closed.Folded))); ok {
+			if d, ok := closingStep(before, Misses(t.changed, folded, s.relay(t.changed, folded))); ok {
 				cure := t.cure
 				cure.To = cure.From + d
 				found = append(found, cure)
@@ -138,6 +149,15 @@ func (s *searcher) cures(near []*candidate) []Cure {
 			cmp.Compare(x.Kind, y.Kind), cmp.Compare(x.Piece, y.Piece), cmp.Compare(x.Score, y.Score), cmp.Compare(x.Panel, y.Panel))
 	})
 	return s.proven(slices.Compact(found))
+}
+
+// foldedOf returns what a candidate folds, hinge by hinge of the assembly.
+func (s *searcher) foldedOf(c *candidate) []bool {
+	folded := make([]bool, len(s.a.Hinges))
+	for i, o := range c.picks {
+		copy(folded[s.a.Copies[i].FirstHinge:], o.folded)
+	}
+	return folded
 }
 
 func compareBool(x, y bool) int {

@@ -28,12 +28,6 @@ func sameTurn(m, n plane.Motion) bool {
 	return math.Abs(m.XX-n.XX) < eps && math.Abs(m.XY-n.XY) < eps && math.Abs(m.YX-n.YX) < eps && math.Abs(m.YY-n.YY) < eps
 }
 
-// sameMotion says whether two motions put a panel into the same place.
-func sameMotion(m, n plane.Motion) bool {
-	tol := max(tolerance(m), tolerance(n))
-	return sameTurn(m, n) && math.Abs(m.TX-n.TX) <= tol && math.Abs(m.TY-n.TY) <= tol
-}
-
 // gapOf returns how far the middle of panel p lands from where it should, in the directions of the closed card and in
 // nanometres; ok is false where it is turned or faces the wrong way.
 func gapOf(want, is plane.Motion, p *pattern.Panel) (dx, dy float64, ok bool) {

@@ -243,19 +243,30 @@ func (f *folder) hopeless(b plane.Box) bool {
 
 func area(b plane.Box) float64 { return float64(b.W()) * float64(b.H()) }
 
-// judgeHinge goes on if the two panels beside a hinge, both placed, lie as that hinge allows.
+// judgeHinge goes on if the two panels beside a hinge, both placed, lie as that hinge allows, or nearly so where there is
+// slack.
 func (f *folder) judgeHinge(k int, s step) {
 	f.boxes[k+1] = f.boxes[k]
+	before := f.miss
 	for _, shut := range [2]bool{true, false} {
 		want := f.at[s.from]
 		if shut {
 			want = f.mirror[s.hinge].Then(want)
 		}
-		if must := f.must[s.hinge]; (must < 0 && shut) || (must > 0 && !shut) || !sameMotion(want, f.at[s.to]) {
+		if must := f.must[s.hinge]; (must < 0 && shut) || (must > 0 && !shut) {
+			continue
+		}
+		dx, dy, ok := gapOf(want, f.at[s.to], &f.p.Panels[s.to])
+		miss := math.Hypot(dx, dy)
+		if !ok || miss > float64(f.slack)+max(tolerance(want), tolerance(f.at[s.to])) {
 			continue
 		}
 		f.folded[s.hinge] = shut
+		if f.slack > 0 {
+			f.miss = before + miss
+		}
 		f.walk(k + 1)
+		f.miss = before
 		return
 	}
 }

@@ -29,7 +29,7 @@ func Pairs(ctx context.Context, a *pattern.Assembly) [][2]Cure {
 		if ctx.Err() != nil {
 			return nil
 		}
-		found = append(found, s.pairs(s.closed(c), trials)...)
+		found = append(found, s.pairs(s.foldedOf(c), trials)...)
 	}
 	slices.SortStableFunc(found, func(x, y [2]Cure) int {
 		return cmp.Or(
@@ -40,14 +40,14 @@ func Pairs(ctx context.Context, a *pattern.Assembly) [][2]Cure {
 }
 
 // pairs solves for the changes of every two measurements on one near miss.
-func (s *searcher) pairs(closed *Closed, trials []trial) [][2]Cure {
-	before := flatten(misses(s.a, closed.At))
+func (s *searcher) pairs(folded []bool, trials []trial) [][2]Cure {
+	before := flatten(Misses(s.a, folded, s.relay(s.a, folded)))
 	if before == nil {
 		return nil
 	}
 	slopes := make([][]float64, len(trials))
 	for i, t := range trials {
-		after := flatten(misses(t.changed, s.relay(t.changed, closed.Folded)))
+		after := flatten(Misses(t.changed, folded, s.relay(t.changed, folded)))
 		if after == nil {
 			continue
 		}

@@ -2,6 +2,7 @@ package flat
 
 import (
 	"fmt"
+	"slices"
 
 	"foldwright/card"
 	"foldwright/length"
@@ -39,6 +40,9 @@ func (s *searcher) trials() []trial {
 
 func (s *searcher) pieceTrials(i int, add func(Cure)) {
 	p := &s.a.Card.Pieces[i]
+	if len(p.Slits) > 0 || slices.ContainsFunc(p.Scores, func(sc card.Score) bool { return sc.Kind == card.Slanted }) {
+		s.lineTrials(i, p, add)
+	}
 	for k, sc := range p.Scores {
 		if sc.Kind != card.Slanted {
 			add(Cure{Kind: MoveScore, Piece: i, Score: k + 1, From: sc.At, Label: fmt.Sprintf("%s: score %d", p.Name, k+1)})
@@ -61,6 +65,41 @@ func (s *searcher) pieceTrials(i int, add func(Cure)) {
 			from = box.H()
 		}
 		add(Cure{Kind: WidenPanel, Piece: i, Panel: k, Up: up, From: from, Label: p.Name + ": width of " + pat.Panels[k].Label})
+	}
+}
+
+// lineTrials lists the lines of a piece on which scores by points or slits end.
+func (s *searcher) lineTrials(i int, p *card.Piece, add func(Cure)) {
+	box := pattern.OutlineBox(p)
+	var seen [2][]length.Length
+	line := func(up bool, at length.Length, score int) {
+		k, end, way := 0, box.W(), "across"
+		if up {
+			k, end, way = 1, box.H(), "up"
+		}
+		if at <= 0 || at >= end || slices.Contains(seen[k], at) {
+			return
+		}
+		seen[k] = append(seen[k], at)
+		add(Cure{Kind: MoveLine, Piece: i, Score: score, Up: up, From: at, Label: p.Name + ": line " + way})
+	}
+	for k, sc := range p.Scores {
+		if sc.Kind != card.Slanted {
+			line(sc.Kind == card.Up, sc.At, k+1)
+			continue
+		}
+		if sc.From.X == sc.To.X {
+			line(false, sc.From.X, k+1)
+		}
+		if sc.From.Y == sc.To.Y {
+			line(true, sc.From.Y, k+1)
+		}
+	}
+	for _, t := range p.Slits {
+		for _, q := range [2]plane.Point{t.From, t.To} {
+			line(false, q.X, 0)
+			line(true, q.Y, 0)
+		}
 	}
 }
 

@@ -56,6 +56,17 @@ func (r *Report) clash(c *flat.Clash) {
 
 // gap reports a glue joint that does not meet.
 func (r *Report) gap(g flat.Gap) {
+	if g.Hinge >= 0 {
+		h := r.Assembly.Hinges[g.Hinge]
+		r.Problems.Add(problem.Problem{
+			Rule: "gap", Where: r.Assembly.Copies[h.Copy].Pattern.Piece.Scores[h.Score()].Where,
+			What: fmt.Sprintf("closed flat, %s does not meet itself at score %d: its two sides are %s apart",
+				r.Assembly.Copies[h.Copy].Name, h.Score()+1, r.say(length.FromMM(math.Hypot(g.DX.MM(), g.DY.MM())))),
+			Needs: "widths that add up on both sides of the slits",
+			Try:   r.tryCure(),
+		})
+		return
+	}
 	j := r.Assembly.Joints[g.Joint]
 	r.Problems.Add(problem.Problem{
 		Rule: "gap", Where: j.Glue.Where,
@@ -118,6 +129,16 @@ func (r *Report) Say(c flat.Cure) string {
 			return fmt.Sprintf("glue %s with \"%s %s\" instead of \"%s %s\" in its line", joint, way, to, way, from)
 		}
 		return fmt.Sprintf("glue %s with a shift: add \", %s %s\" to its line", joint, way, to)
+	case flat.MoveLine:
+		way := "from the left"
+		if c.Up {
+			way = "from the bottom"
+		}
+		name := r.Card.Pieces[c.Piece].Name
+		if c.Score > 0 {
+			return fmt.Sprintf("score %d of %s, and what ends on its line, at %s %s instead of %s", c.Score, name, to, way, from)
+		}
+		return fmt.Sprintf("what ends on the line %s %s of %s at %s instead", from, way, name, to)
 	case flat.Reglue:
 		g := r.Card.Glues[c.Piece]
 		return fmt.Sprintf("glue %s: %s", refName(g.A)+" "+g.Joint.String()+" "+refName(g.B), gluingWords(c.Was, c.Gluing))
