@@ -2,16 +2,22 @@ package fold
 
 import (
 	"math"
+
+	"foldwright/card"
 )
 
 // stand puts the poses into the room: the panel at the front of the card (see pattern.Assembly.Front) faces z and stands
-// upright along y, as in the closed card. It also measures the open card.
+// upright along y, as in the closed card. A card that is pulled open stands half-way between the two panels that part, so
+// that both move alike. It also measures the open card.
 func (m *Model) stand(o *Opening) {
 	front := m.Assembly.Front()
 	for k := range o.Poses {
 		p := &o.Poses[k]
 		z := p.Panels[front].Z.Scale(m.front(front))
 		y := m.upward(p.Panels[front], front)
+		if o.Driver == card.OpensByPulling {
+			z, y = m.halfWay(p, o.Panels, z, y)
+		}
 		turn := Frame{X: y.Cross(z), Y: y, Z: z}.Inverse()
 		for i := range p.Panels {
 			p.Panels[i] = turn.After(p.Panels[i])
@@ -21,6 +27,21 @@ func (m *Model) stand(o *Opening) {
 	last := o.Poses[len(o.Poses)-1]
 	low, high := m.bounds(&last)
 	o.Width, o.Height, o.Depth = high[0]-low[0], high[1]-low[1], high[2]-low[2]
+}
+
+// halfWay returns the mean of the fronts and of the upward directions of two panels, or z and y where the two face away from
+// each other.
+func (m *Model) halfWay(p *Pose, panels [2]int, z, y Vec) (Vec, Vec) {
+	var mz, my Vec
+	for _, i := range panels {
+		mz = mz.Add(p.Panels[i].Z.Scale(m.front(i) / 2))
+		my = my.Add(m.upward(p.Panels[i], i).Scale(0.5))
+	}
+	mz = mz.Sub(my.Unit().Scale(my.Unit().Dot(mz)))
+	if mz.Norm() < 0.2 || my.Norm() < 0.2 {
+		return z, y
+	}
+	return mz.Unit(), my.Unit()
 }
 
 // front is +1 for a panel whose outer face shows at the front of the closed card, else -1.
