@@ -29,15 +29,7 @@ type resizeCmd struct {
 func (c *resizeCmd) Run(e *env) error {
 	ctx, cancel := context.WithTimeout(e.ctx, c.Limit)
 	defer cancel()
-	text, err := e.read(c.Card)
-	if err != nil {
-		return err
-	}
-	old, err := e.flatCard(ctx, c.Card, text)
-	if err != nil {
-		return err
-	}
-	table, err := stock.Load()
+	old, table, err := e.toResize(ctx, c.Card)
 	if err != nil {
 		return err
 	}
@@ -77,16 +69,22 @@ func resizeCode(r *resize.Result, proven *proof.Report) int {
 	return codeOf(proven)
 }
 
-// flatCard proves that a card lies flat; otherwise it prints what is wrong and refuses.
-func (e *env) flatCard(ctx context.Context, path string, text []byte) (*proof.Report, error) {
+// toResize reads what resizing starts from: a card that lies flat, and the tables of envelopes. A card that does not lie
+// flat is refused, with what is wrong printed.
+func (e *env) toResize(ctx context.Context, path string) (*proof.Report, *stock.Table, error) {
+	text, err := e.read(path)
+	if err != nil {
+		return nil, nil, err
+	}
 	r := proof.ProveFlat(ctx, nameOf(path), text)
 	if r.Closed == nil || !r.Closed.LiesFlat() {
 		if err := r.Print(e.stderr); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		return nil, fail(max(codeOf(r), exitProblems), "a card that does not lie flat cannot be resized\n    try: foldwright mend %s", path)
+		return nil, nil, fail(max(codeOf(r), exitProblems), "a card that does not lie flat cannot be resized\n    try: foldwright mend %s", path)
 	}
-	return r, nil
+	table, err := stock.Load()
+	return r, table, err
 }
 
 // requestFor puts together what a card is brought to: size, ruler and unit.

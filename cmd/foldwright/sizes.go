@@ -14,7 +14,6 @@ import (
 	"foldwright/length"
 	"foldwright/proof"
 	"foldwright/resize"
-	"foldwright/stock"
 )
 
 // sizesCmd brings one card to many sizes.
@@ -40,15 +39,7 @@ type sized struct {
 func (c *sizesCmd) Run(e *env) error {
 	ctx, cancel := context.WithTimeout(e.ctx, c.Limit)
 	defer cancel()
-	text, err := e.read(c.Card)
-	if err != nil {
-		return err
-	}
-	old, err := e.flatCard(ctx, c.Card, text)
-	if err != nil {
-		return err
-	}
-	table, err := stock.Load()
+	old, table, err := e.toResize(ctx, c.Card)
 	if err != nil {
 		return err
 	}
