@@ -158,7 +158,7 @@ const keyWide = 50
 // key draws the legend of the lines on a page beside the bars: their styles are a convention that not every book shares.
 // A second column has room on a sheet that lies sideways and shows no overview.
 func (s *sheetPrinter) key(page Page) {
-	const sample, gap, row, rows = 9, 1.5, 3.9, 3
+	const sample, gap, row, rows = 9, 1.5, 3.1, 4
 	left := margin + bars[0].long + bars[1].long + 2*barApart
 	columns := 1
 	if page.Sideways && !page.Places[0].Tiled() {
