@@ -47,7 +47,7 @@ func (p *conditions) narrow(g int, y []int64) bool {
 		for i, v := range l.row {
 			sum += v * y[i]
 		}
-		if sum-l.at < 4 { // rows may be in half marks
+		if sum-l.at < 2*p.scale { // rows may be in parts of a mark
 			return true
 		}
 	}

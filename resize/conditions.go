@@ -37,20 +37,20 @@ type conditions struct {
 	n      int       // length of y
 	groups []group
 	lines  []linear
-	// width and height are the extents of the closed card as the largest of some rows, in half marks.
-	width, height [][]int64
+	// scale is into how many parts a mark is divided where the closed card is measured: 2 for level, upright and diagonal
+	// folds, more where other slants swing panels over.
+	scale int64
 	// target is the size to stay within, in marks (not rounded).
 	target [2]float64
 	// notes are remarks for the person who asked.
 	notes []string
 }
 
-// forms holds the closed card's geometry as linear forms over y, in half marks.
+// forms holds the closed card's geometry as linear forms over y, in parts of a mark (see conditions.scale).
 type forms struct {
-	// x and y are the corners of all panels, one row each; low and high the first and last of a panel's corners.
-	x, y  [][]int64
-	panel []int // per corner
-	miss  [][2][]int64
+	// x and y are the corners of all panels, one row each.
+	x, y [][]int64
+	miss [][2][]int64
 	// cover holds, per joint and side (left, right, bottom, top), how far panel A stays inside panel B.
 	cover [][4][]int64
 }
@@ -223,65 +223,93 @@ func (p *conditions) add(g int, row []int64, at int64, equal bool) {
 }
 
 // forms finds the geometry of the closed card as linear forms, by laying the card out with one free number after the other
-// moved a little: what is folded as before moves in proportion, and in whole halves of it.
+// moved a little: what is folded as before moves in proportion.
 func (p *conditions) forms(ctx context.Context) (*forms, error) {
-	s := p.s
-	step := s.smallestGap() / 16
-	base := s.shape(s.olds())
+	base := p.s.shape(p.s.olds())
 	if base == nil {
 		return nil, fmt.Errorf("the card changes its panels when it is written by its measures")
 	}
-	f := &forms{panel: base.panel}
-	size := func(n int) [][]int64 {
-		rows := make([][]int64, n)
-		for i := range rows {
-			rows[i] = make([]int64, p.n)
-		}
-		return rows
-	}
-	f.x, f.y = size(len(base.x)), size(len(base.x))
-	f.miss = make([][2][]int64, len(base.miss))
-	f.cover = make([][4][]int64, len(base.cover))
-	for i := range f.miss {
-		f.miss[i] = [2][]int64{make([]int64, p.n), make([]int64, p.n)}
-	}
-	for i := range f.cover {
-		for k := range 4 {
-			f.cover[i][k] = make([]int64, p.n)
-		}
-	}
+	moves := make([][]float64, p.n) // per free number: by how many marks a mark moves everything
 	for j := range p.n {
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		largest := int64(1)
-		for k := range s.measures {
-			largest = max(largest, abs(p.basis[k][j]))
-		}
-		// An even number of nanometres, so that halves of it are whole.
-		move := max(step/length.Length(largest)/2*2, 2)
-		values := s.olds()
-		for k := range values {
-			values[k] += move * length.Length(p.basis[k][j])
-		}
-		moved := s.shape(values)
-		if moved == nil || len(moved.x) != len(base.x) || len(moved.miss) != len(base.miss) {
+		values, move := p.moved(j)
+		moved := p.s.shape(values)
+		if moved == nil || len(moved.list()) != len(base.list()) {
 			return nil, fmt.Errorf("the card changes its panels when it is stretched")
 		}
-		half := func(after, before float64) int64 { return int64(math.Round(2 * (after - before) / float64(move))) }
-		for i := range base.x {
-			f.x[i][j], f.y[i][j] = half(moved.x[i], base.x[i]), half(moved.y[i], base.y[i])
+		after := moved.list()
+		for i, before := range base.list() {
+			moves[j] = append(moves[j], (after[i]-before)/float64(move))
 		}
-		for i := range base.miss {
-			f.miss[i][0][j], f.miss[i][1][j] = half(moved.miss[i][0], base.miss[i][0]), half(moved.miss[i][1], base.miss[i][1])
-		}
-		for i := range base.cover {
-			for k := range 4 {
-				f.cover[i][k][j] = half(moved.cover[i][k], base.cover[i][k])
+	}
+	if p.scale = partsOf(moves); p.scale == 0 {
+		return nil, fmt.Errorf("the slanted folds of this card swing its panels to places that no fraction of a mark describes")
+	}
+	return p.rows(base, moves), nil
+}
+
+// moved returns the measures with one free number moved a little, and how far in nanometres: an even number, so that
+// halves of it are whole.
+func (p *conditions) moved(j int) (values []length.Length, move length.Length) {
+	largest := int64(1)
+	for k := range p.basis {
+		largest = max(largest, abs(p.basis[k][j]))
+	}
+	move = max(p.s.smallestGap()/16/length.Length(largest)/2*2, 2)
+	values = p.s.olds()
+	for k := range values {
+		values[k] += move * length.Length(p.basis[k][j])
+	}
+	return values, move
+}
+
+// mostParts bounds the parts of a mark: the slants of a 3-4-5 triangle take 25, two kinds of slants their product.
+const mostParts = 20_000
+
+// partsOf finds the smallest even number of parts in which all numbers are whole; 0 where there is none.
+func partsOf(moves [][]float64) int64 {
+	parts := int64(2)
+	for _, list := range moves {
+		for _, v := range list {
+			rest := v * float64(parts)
+			k := int64(1)
+			for ; parts*k <= mostParts; k++ {
+				if f := rest * float64(k); math.Abs(f-math.Round(f)) < 1e-5 {
+					break
+				}
+			}
+			if parts *= k; parts > mostParts {
+				return 0
 			}
 		}
 	}
-	return f, nil
+	return parts
+}
+
+// rows turns the moves into whole numbers of parts, each in its place.
+func (p *conditions) rows(base *shape, moves [][]float64) *forms {
+	at := 0
+	next := func() []int64 {
+		row := make([]int64, p.n)
+		for j := range row {
+			row[j] = int64(math.Round(moves[j][at] * float64(p.scale)))
+		}
+		at++
+		return row
+	}
+	f := &forms{}
+	for range base.x {
+		f.x, f.y = append(f.x, next()), append(f.y, next())
+	}
+	for range base.miss {
+		f.miss = append(f.miss, [2][]int64{next(), next()})
+	}
+	for range base.cover {
+		f.cover = append(f.cover, [4][]int64{next(), next(), next(), next()})
+	}
+	return f
 }
 
 func (s *system) smallestGap() length.Length {
@@ -297,9 +325,23 @@ func (s *system) smallestGap() length.Length {
 // shape is the geometry of one layout, in nanometres.
 type shape struct {
 	x, y  []float64
-	panel []int
 	miss  [][2]float64
 	cover [][4]float64
+}
+
+// list returns all numbers in the order of conditions.rows.
+func (s *shape) list() []float64 {
+	out := make([]float64, 0, 2*len(s.x)+2*len(s.miss)+4*len(s.cover))
+	for i := range s.x {
+		out = append(out, s.x[i], s.y[i])
+	}
+	for _, m := range s.miss {
+		out = append(out, m[:]...)
+	}
+	for _, c := range s.cover {
+		out = append(out, c[:]...)
+	}
+	return out
 }
 
 // shape lays out the card with other values, folded as the source; nil where its pieces are not sound.
@@ -311,9 +353,9 @@ func (s *system) shape(values []length.Length) *shape {
 	at := flat.Lay(a, s.closed.Folded)
 	out := &shape{miss: flat.Misses(a, s.closed.Folded, at)}
 	for i, p := range a.Panels {
-		for _, c := range plane.Rectangle(p.Box) {
+		for _, c := range p.Outline {
 			x, y := at[i].At(float64(c.X), float64(c.Y))
-			out.x, out.y, out.panel = append(out.x, x), append(out.y, y), append(out.panel, i)
+			out.x, out.y = append(out.x, x), append(out.y, y)
 		}
 	}
 	for _, j := range a.Joints {

@@ -60,17 +60,12 @@ func (p *conditions) size(f *forms, to card.Size) {
 			}
 		}
 		extents = distinct(extents)
-		most := int64(math.Floor(2 * float64(limit) / float64(p.s.marks) * (1 + 1e-12)))
+		most := p.scale * int64(limit) / int64(p.s.marks)
 		for _, e := range extents {
 			if p.neverPositive(e) {
 				continue
 			}
 			p.add(g, negative(e), -most, false)
-			if up == 0 {
-				p.width = append(p.width, e)
-			} else {
-				p.height = append(p.height, e)
-			}
 		}
 	}
 }
