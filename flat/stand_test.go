@@ -194,3 +194,18 @@ func TestOrderOfPieces(t *testing.T) {
 		}
 	}
 }
+
+// TestShrink: a cover whose spine is off is too wide; putting it back is the smallest change that makes it fit.
+func TestShrink(t *testing.T) {
+	c := shut(t, header+`piece cover of plain
+  size 210 x 148
+  score across at 107
+  panels back, front
+  fold all mountain
+opens at cover.1 to 180
+`)
+	cures := c.Shrink(context.Background(), 105*length.Millimetre, 148*length.Millimetre)
+	if len(cures) == 0 || cures[0].Kind != MoveScore || cures[0].To != 105*length.Millimetre {
+		t.Fatalf("got %+v, want score 1 at 105", cures)
+	}
+}

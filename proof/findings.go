@@ -281,14 +281,19 @@ func (r *Report) driverFolds() bool {
 }
 
 // flatFindings judges a card that lies flat.
-func (r *Report) flatFindings() {
+func (r *Report) flatFindings(ctx context.Context) {
 	if f := r.Card.Fits; f != nil {
 		b := r.Closed.Outline()
 		if b.W() > f.W || b.H() > f.H {
+			try := fmt.Sprintf("bring it to that size: foldwright resize --to %q", r.mark(f.W)+" x "+r.mark(f.H))
+			if r.Shrinks = r.Closed.Shrink(ctx, f.W, f.H); len(r.Shrinks) > 0 {
+				try = r.Say(r.Shrinks[0])
+			}
 			r.Problems.Add(problem.Problem{
 				Rule: "fits", Where: r.Card.FitWhere,
-				What:  fmt.Sprintf("closed, the card is %s by %s with its toppers", r.say(b.W()), r.say(b.H())),
+				What:  fmt.Sprintf("closed, the card is %s by %s%s", r.say(b.W()), r.say(b.H()), r.withToppers()),
 				Needs: fmt.Sprintf("at most %s by %s: it is too large by %s", r.say(f.W), r.say(f.H), r.excess(b.W()-f.W, b.H()-f.H)),
+				Try:   try,
 			})
 		}
 	}

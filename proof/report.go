@@ -24,7 +24,9 @@ type Report struct {
 	// Miss explains a card that does not lie flat.
 	Miss *flat.Miss
 	// Slips are measurements that look mistaken although the card lies flat.
-	Slips     []flat.Slip
+	Slips []flat.Slip
+	// Shrinks are changes after which a card that is too large fits.
+	Shrinks   []flat.Cure
 	Thickness flat.Thickness
 	Peeks     []flat.Peek
 	Others    []flat.Alternative
@@ -105,7 +107,7 @@ func (r *Report) check(ctx context.Context) {
 	r.Peeks = r.Closed.Peeks()
 	r.Others = r.Closed.Alternatives(ctx, 3)
 	r.Slips = r.Closed.Slips(ctx)
-	r.flatFindings()
+	r.flatFindings(ctx)
 	r.open(ctx)
 }
 

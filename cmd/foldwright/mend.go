@@ -80,6 +80,9 @@ func waysToMend(ctx context.Context, r *proof.Report) []way {
 	var sets [][]flat.Cure
 	switch {
 	case r.Closed.LiesFlat():
+		for _, c := range r.Shrinks {
+			sets = append(sets, []flat.Cure{c})
+		}
 		for _, s := range r.Slips {
 			sets = append(sets, []flat.Cure{s.Cure})
 		}
@@ -127,6 +130,8 @@ func (c *mendCmd) answer(e *env, r *proof.Report, ways []way) error {
 			p.line("%s", q.String())
 		}
 		return p.err
+	case len(r.Shrinks) > 0:
+		p.line("It lies flat, but is larger than it may be. With one of these changes it fits; each was tried.")
 	case r.Closed.LiesFlat():
 		p.line("It lies flat, but a measurement looks mistaken: with one of these changes more of its scores fold shut.")
 	default:
@@ -184,6 +189,8 @@ func (c *mendCmd) json(r *proof.Report, ways []way) mendJSON {
 		out.Status = "nothing to mend"
 	case len(ways) == 0:
 		out.Status = "no way found"
+	case len(r.Shrinks) > 0:
+		out.Status = "too large"
 	case r.Closed.LiesFlat():
 		out.Status = "likely slips"
 	}
