@@ -1,0 +1,162 @@
+package trim
+
+import (
+	"fmt"
+
+	"foldwright/card"
+	"foldwright/length"
+	"foldwright/problem"
+)
+
+// Unlimited says that there are as many of a sheet, or room for as many of a part, as anybody wants.
+const Unlimited = -1
+
+// MostParts is the largest count of one part, or quantity of one sheet, that a job may name.
+const MostParts = 10_000_000
+
+// MostPrice is the highest price of a sheet and the highest value of a part, in the smallest unit of the currency or in
+// whatever unit the values are.
+const MostPrice = 1_000_000_000_000
+
+// Sheet is a kind of parent sheet: paper of one size as it lies in the drawer, before it is cut.
+type Sheet struct {
+	Name string
+	// W runs across, H up; both above 0 and at most length.Max.
+	W, H length.Length
+	// Quantity is how many there are, or Unlimited.
+	Quantity int
+	// Price of one, in the smallest unit of the currency; 0 for an off-cut that is there anyway.
+	Price int64
+	// Grain is card.GrainAcross (the fibres run along W), card.GrainUp (along H), or not known.
+	Grain card.Grain
+	Where problem.Place
+}
+
+// Part is a rectangle that is wanted out of the sheets: a piece, a mat, the box round a topper.
+type Part struct {
+	Name string
+	// W lies across a sheet and H up unless the part is turned; both above 0 and at most length.Max.
+	W, H length.Length
+	// Count is how many are wanted, at least.
+	Count int
+	// Turn says whether it may be turned by 90 degrees: false for paper printed in one direction.
+	Turn bool
+	// Grain is how the fibres must run in the part as it is given: card.GrainAcross, card.GrainUp, or anything else for no wish.
+	Grain card.Grain
+	// Value is what one is worth, and Most how many at most may be cut (or Unlimited), where the most value is sought.
+	Value int64
+	Most  int
+	Where problem.Place
+}
+
+// Job is what is wanted and what there is to cut it from.
+type Job struct {
+	Sheets []Sheet
+	Parts  []Part
+}
+
+// Suits says whether the grain and the direction of the part allow it to be cut from the sheet, turned or as it is.
+// A part that wants a grain is not cut from a sheet whose grain is not known.
+func (p Part) Suits(s Sheet, turned bool) bool {
+	if turned && !p.Turn {
+		return false
+	}
+	if p.Grain != card.GrainAcross && p.Grain != card.GrainUp {
+		return true
+	}
+	if s.Grain != card.GrainAcross && s.Grain != card.GrainUp {
+		return false
+	}
+	return (p.Grain == s.Grain) != turned
+}
+
+// Fits says whether one part can be cut from the sheet at all.
+func (p Part) Fits(s Sheet) bool {
+	return p.Suits(s, false) && p.W <= s.W && p.H <= s.H || p.Suits(s, true) && p.H <= s.W && p.W <= s.H
+}
+
+// Check returns every problem of the job: sizes and counts that cannot be, parts that come out of no sheet.
+func (j Job) Check() problem.List {
+	var l problem.List
+	for i, s := range j.Sheets {
+		l = append(l, s.check(i)...)
+	}
+	for i, p := range j.Parts {
+		own := p.check(i)
+		l = append(l, own...)
+		if len(own) == 0 && p.Count > 0 {
+			l = append(l, j.place(i)...)
+		}
+	}
+	return l.Sorted()
+}
+
+func (s Sheet) check(i int) problem.List {
+	var l problem.List
+	who := title("sheet", s.Name, i)
+	l = append(l, checkSize("trim-sheet-size", who, s.W, s.H, s.Where)...)
+	if s.Quantity < Unlimited || s.Quantity > MostParts {
+		l.Add(problem.Problem{Rule: "trim-quantity", Where: s.Where, What: fmt.Sprintf("there are %d of %s", s.Quantity, who),
+			Needs: fmt.Sprintf("a quantity from 0 to %d, or no limit", MostParts)})
+	}
+	if s.Price < 0 || s.Price > MostPrice {
+		l.Add(problem.Problem{Rule: "trim-price", Where: s.Where, What: fmt.Sprintf("%s costs %d", who, s.Price),
+			Needs: fmt.Sprintf("a price from 0 to %d", int64(MostPrice))})
+	}
+	return l
+}
+
+func (p Part) check(i int) problem.List {
+	var l problem.List
+	who := title("part", p.Name, i)
+	l = append(l, checkSize("trim-part-size", who, p.W, p.H, p.Where)...)
+	if p.Count < 0 || p.Count > MostParts {
+		l.Add(problem.Problem{Rule: "trim-count", Where: p.Where, What: fmt.Sprintf("%s is wanted %d times", who, p.Count),
+			Needs: fmt.Sprintf("a count from 0 to %d", MostParts)})
+	}
+	if p.Value < 0 || p.Value > MostPrice || p.Most < Unlimited {
+		l.Add(problem.Problem{Rule: "trim-value", Where: p.Where, What: fmt.Sprintf("%s has the value %d and may be cut %d times", who, p.Value, p.Most),
+			Needs: fmt.Sprintf("a value from 0 to %d, and a most of 0 or more, or no limit", int64(MostPrice))})
+	}
+	return l
+}
+
+func checkSize(rule, who string, w, h length.Length, where problem.Place) problem.List {
+	if w > 0 && h > 0 && w <= length.Max && h <= length.Max {
+		return nil
+	}
+	return problem.List{{Rule: rule, Where: where, What: fmt.Sprintf("%s is %s by %s", who, w.Human(length.MM), h.Human(length.MM)),
+		Needs: "both sides above 0 and at most " + length.Length(length.Max).Human(length.MM)}}
+}
+
+// place says why part i comes out of no sheet, if so.
+func (j Job) place(i int) problem.List {
+	p := j.Parts[i]
+	who := title("part", p.Name, i)
+	direction := false
+	for _, s := range j.Sheets {
+		if s.Quantity == 0 {
+			continue
+		}
+		if p.Fits(s) {
+			return nil
+		}
+		free := Part{W: p.W, H: p.H, Turn: true}
+		direction = direction || free.Fits(s)
+	}
+	w := problem.Problem{Rule: "trim-no-sheet", Where: p.Where,
+		What:  fmt.Sprintf("%s, %s by %s, comes out of no sheet that there is", who, p.W.Human(length.MM), p.H.Human(length.MM)),
+		Needs: "a sheet at least as large, with the grain that the part wants"}
+	if direction {
+		w.Try = "let the part be turned, or say the grain of the sheets"
+	}
+	return problem.List{w}
+}
+
+// title names a part or a sheet by what the maker called it, or by its number from 1.
+func title(kind, name string, i int) string {
+	if name == "" {
+		return fmt.Sprintf("%s %d", kind, i+1)
+	}
+	return kind + " " + name
+}
