@@ -1,0 +1,20 @@
+// Package spring says what the folds of a card do: how stiff its stock is and how strongly its folds push.
+//
+// Two bench tests turn what anybody can read with a ruler into the numbers of a stock line: [DroopTest] (a strip over the
+// edge of a table) gives the bending stiffness per width in mN·m, [FlapTest] (a known weight on a folded strip) the stiffness
+// of a crease per length in N/rad and the fold angle that it remembers. Every result carries one standard deviation, from
+// the errors of reading (see [Measured]).
+//
+// Words and units: bending stiffness B is torque per width and curvature, in mN·m, which is N·mm; crease stiffness κ is
+// torque per length of crease and radian, in N/rad, which is N·mm per mm and radian; energies are in mJ, which is N·mm;
+// angles are radians inside, and a fold angle is 0 on a flat sheet and π where it is folded shut.
+//
+// Formulas and their sources: the sagging strip is the exact elastica, integrated ([Sag]; Peirce's classic formula of 1930,
+// [Peirce], is there for comparison and reads 6 % too stiff at the usual 41.5 degrees); the strip with a load at its tip is
+// that of Bisshopp and Drucker 1945 ([TipLoaded]); the flap is a balance of torques, derived at [FlapTest.Crease].
+//
+// Approximate: everything here is floating point, good to about nine digits; what limits it is the card. Sheets are taken
+// to bend in proportion to the torque, and creases to be linear near where they were read, which paper is only roughly:
+// creases creep with the logarithm of time and answer differently on the way open and on the way shut (Farain 2020, Phys.
+// Rev. Applied 13:014031; Jules, Lechenault and Adda-Bedia 2019).
+package spring
