@@ -9,6 +9,9 @@
 // torque per length of crease and radian, in N/rad, which is N·mm per mm and radian; energies are in mJ, which is N·mm;
 // angles are radians inside, and a fold angle is 0 on a flat sheet and π where it is folded shut.
 //
+// [Assumptions.Mechanics] gives the numbers of a stock: what its line of the recipe says, and for the rest what
+// data/mechanics.csv assumes for its caliper, with its range and how weak the source is.
+//
 // Formulas and their sources: the sagging strip is the exact elastica, integrated ([Sag]; Peirce's classic formula of 1930,
 // [Peirce], is there for comparison and reads 6 % too stiff at the usual 41.5 degrees); the strip with a load at its tip is
 // that of Bisshopp and Drucker 1945 ([TipLoaded]); the flap is a balance of torques, derived at [FlapTest.Crease].
