@@ -10,8 +10,8 @@ import (
 	"time"
 )
 
-// mostValue runs one instance, with time as its limit, and audits the plan.
-func mostValue(t testing.TB, j Job, limit time.Duration) Result {
+// valueOf runs one instance, with time as its limit, and audits the plan.
+func valueOf(t testing.TB, j Job, limit time.Duration) Result {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), limit)
 	defer cancel()
@@ -51,7 +51,7 @@ func TestAllPublishedValues(t *testing.T) {
 		n++
 		j := one(t, filepath.Join(dir, r["file"]), r["instance"], r["rotation"] == "1")
 		start := time.Now()
-		got := mostValue(t, j, time.Duration(seconds)*time.Second)
+		got := valueOf(t, j, time.Duration(seconds)*time.Second)
 		if got.Status == Optimal {
 			proven++
 		}

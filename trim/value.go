@@ -1,0 +1,92 @@
+package trim
+
+import (
+	"context"
+
+	"foldwright/problem"
+)
+
+// MostValue cuts one sheet up so that its parts are worth the most, each at most Most times; Count does not matter. With
+// copies unlimited it is exact at once; with limited copies it searches until the best is proven, its memory is full
+// (Feasible) or ctx ends (Stopped, with a plan that was found at once if there was no time for more). A sheet that has too
+// many different places to cut at is taken on a coarser grid, and the result is then Feasible at best.
+func MostValue(ctx context.Context, s Sheet, parts []Part) (Result, problem.List) {
+	j := Job{Sheets: []Sheet{s}, Parts: parts}
+	if l := j.Check(); l.HasErrors() {
+		return Result{}, l
+	}
+	r, done := mostValue(ctx, newGrid(s, parts, manyPoints), mostBlocks)
+	if !done {
+		bound := min(r.Bound, byAreaAlone(s, parts))
+		r, _ = mostValue(context.WithoutCancel(ctx), newGrid(s, parts, fewPoints), 2000)
+		r.Bound = max(bound, r.Value)
+		if r.Value < r.Bound {
+			r.Status = Feasible
+		}
+	}
+	if r.Status == Feasible && ctx.Err() != nil {
+		r.Status = Stopped
+	}
+	return r, nil
+}
+
+// mostValue is MostValue on one grid; false where ctx ended before there was any plan.
+func mostValue(ctx context.Context, g *grid, most int) (Result, bool) {
+	worth, limit := make([]int64, len(g.parts)), make([]uint16, len(g.parts))
+	for i, p := range g.parts {
+		worth[i], limit[i] = p.Value, uint16(g.capOf(i))
+	}
+	t := fill(ctx, g, worth)
+	if t == nil {
+		return Result{Plan: oneSheet(nil), Bound: byAreaAlone(g.sheet, g.parts)}, false
+	}
+	tree, r := t.plan(), Result{Value: t.value(), Bound: t.value()}
+	if !within(tree, limit) {
+		tree, r.Value, r.Bound = limited(ctx, t, limit, 0, most)
+	}
+	r.Plan = oneSheet(tree)
+	if g.coarse {
+		r.Bound = byAreaAlone(g.sheet, g.parts)
+	}
+	if r.Value < r.Bound {
+		r.Status = Feasible
+	}
+	return r, tree != nil || ctx.Err() == nil
+}
+
+func oneSheet(c *Cut) Plan { return Plan{[]Layout{{Sheet: 0, Times: 1, Root: c}}} }
+
+// within says whether a tree keeps to the limit of every part.
+func within(c *Cut, limit []uint16) bool {
+	n := make([]int, len(limit))
+	count(c, n, 1)
+	for i := range n {
+		if n[i] > int(limit[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// count adds the parts of a tree to n, times each.
+func count(c *Cut, n []int, times int) {
+	switch {
+	case c == nil || c.Kind == Rest:
+	case c.Kind == IsPart:
+		n[c.Part] += times
+	default:
+		count(c.First, n, times)
+		count(c.Second, n, times)
+	}
+}
+
+// byAreaAlone is a bound that needs no search: the worthiest part for its area fills the sheet.
+func byAreaAlone(s Sheet, parts []Part) int64 {
+	best := 0.0
+	for _, p := range parts {
+		if p.Fits(s) && p.Most != 0 {
+			best = max(best, float64(p.Value)/float64(area(p.W, p.H)))
+		}
+	}
+	return int64(best*float64(area(s.W, s.H))*(1+1e-12)) + 1
+}
