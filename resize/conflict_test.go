@@ -54,3 +54,42 @@ func TestConflict(t *testing.T) {
 	}
 	t.Logf("%d conflicts", conflicts)
 }
+
+// TestBecause: the reasons are exactly the conditions without any one of which a cheaper card would fit.
+func TestBecause(t *testing.T) {
+	reasons := 0
+	rapid.Check(t, func(t *rapid.T) {
+		s := Draw(t)
+		_, closed := Shut(t, s.Text(s.Old()))
+		w, h := int(closed.Box.W()/1_000_000), int(closed.Box.H()/1_000_000)
+		q := Millimetres(rapid.IntRange(max(1, w/2), 2*w).Draw(t, "w"), rapid.IntRange(max(1, h/2), 2*h).Draw(t, "h"), rapid.IntRange(1, 3).Draw(t, "marks"))
+		sys := newSystem(closed, q.Marks)
+		sys.wishes(float64(q.To.W)/float64(closed.Box.W()), float64(q.To.H)/float64(closed.Box.H()))
+		p, err := build(context.Background(), sys, q.To)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := p.solve(context.Background(), func(int) bool { return true }, nil)
+		if a.status != flat.Solved || a.cost < 1e-6 {
+			return
+		}
+		var want []string
+		for g := range p.groups {
+			if slices.ContainsFunc(p.lines, func(l linear) bool { return l.group == g && l.equal }) {
+				continue // equations are not named as reasons
+			}
+			without := p.solve(context.Background(), func(k int) bool { return k != g }, nil)
+			if without.status == flat.Solved && without.cost < a.cost-1e-6*(1+a.cost) {
+				want = append(want, p.groups[g].words)
+			}
+		}
+		reasons += len(want)
+		if got := p.because(context.Background(), a, nil)[1:]; !slices.Equal(got, want) {
+			t.Fatalf("got\n%s\nwant\n%s\n%v\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"), q.To, s.Text(s.Old()))
+		}
+	})
+	if reasons == 0 {
+		t.Error("no reason was drawn")
+	}
+	t.Logf("%d reasons", reasons)
+}

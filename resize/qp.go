@@ -27,9 +27,13 @@ type condition struct {
 	at  float64
 	// size is the sum of the row without signs.
 	size float64
+	// back is the row times the inverse of the cost (see quadratic.prepare); nil where it was not worked out.
+	back []float64
 }
 
-func newCondition(row []float64, at float64) condition { return condition{row, at, norm1(row)} }
+func newCondition(row []float64, at float64) condition {
+	return condition{row: row, at: at, size: norm1(row)}
+}
 
 // newQuadratic prepares a problem; ok is false where the cost does not tell some direction from standing still.
 func newQuadratic(n int, rows [][]float64, f []float64) (q *quadratic, ok bool) {
@@ -64,6 +68,15 @@ func (q *quadratic) apply(v, out []float64) {
 	}
 }
 
+// prepare works out what a condition needs each time that it is made to hold.
+func (q *quadratic) prepare(c condition) condition {
+	if c.back == nil {
+		c.back = make([]float64, q.n)
+		q.apply(c.row, c.back)
+	}
+	return c
+}
+
 // cost returns the cost at z.
 func (q *quadratic) cost(z []float64) float64 {
 	s := q.base
@@ -80,19 +93,28 @@ func (q *quadratic) cost(z []float64) float64 {
 // small part of one is rounding.
 const feasibilityEps = 1e-7
 
-// minimise returns the minimum under the conditions; ok is false where they exclude each other. from is the outcome for a
-// part of the conditions, the first of them, from where it is not far; nil where there is none.
-func (q *quadratic) minimise(conditions []condition, from *activeSet) (s *activeSet, ok bool) {
+// minimise returns the minimum under the rows and the bounds; ok is false where they exclude each other, and then those that
+// are active suffice for that. from is the outcome
+// for the rows and the first of the bounds, from where it is not far; nil where there is none.
+func (q *quadratic) minimise(rows, bounds []condition, from *activeSet) (s *activeSet, ok bool) {
 	s = &activeSet{q: q, z: slices.Clone(q.free)}
 	if from != nil {
 		s = &activeSet{q, slices.Clone(from.z), slices.Clone(from.active), slices.Clone(from.rows), slices.Clone(from.u)}
 	}
-	for range 50 * (len(conditions) + q.n + 1) {
+	many := len(rows) + len(bounds)
+	at := func(i int) *condition {
+		if i < len(rows) {
+			return &rows[i]
+		}
+		return &bounds[i-len(rows)]
+	}
+	for range 50 * (many + q.n + 1) {
 		worst, broken := -1, -feasibilityEps
-		for i, c := range conditions {
+		for i := range many {
 			if s.holds(i) {
 				continue
 			}
+			c := at(i)
 			if d := dot(c.row, s.z) - c.at; d < broken*(1+c.size) {
 				worst, broken = i, d/(1+c.size)
 			}
@@ -100,8 +122,9 @@ func (q *quadratic) minimise(conditions []condition, from *activeSet) (s *active
 		if worst < 0 {
 			return s, true
 		}
-		if !s.add(worst, conditions[worst]) {
-			return nil, false
+		if !s.add(worst, q.prepare(*at(worst))) {
+			s.active = append(s.active, worst)
+			return s, false
 		}
 	}
 	return s, true // rounding keeps it from settling: the point is as good as it gets
@@ -112,7 +135,7 @@ type activeSet struct {
 	q      *quadratic
 	z      []float64
 	active []int
-	rows   [][]float64
+	rows   []condition
 	u      []float64
 }
 
@@ -121,18 +144,15 @@ func (s *activeSet) holds(i int) bool { return slices.Contains(s.active, i) }
 // add makes condition i hold, dropping others where their multipliers would become negative. It returns false where the
 // conditions exclude each other.
 func (s *activeSet) add(i int, c condition) bool {
-	n := s.q.n
 	up := 0.0 // multiplier of the new condition
-	direction, back := make([]float64, n), make([]float64, n)
+	direction := make([]float64, s.q.n)
 	for {
 		// direction: step in z per unit of the new multiplier; r: how the other multipliers fall.
-		s.q.apply(c.row, back)
-		copy(direction, back)
+		copy(direction, c.back)
 		r := s.fall(c.row)
 		for k, row := range s.rows {
-			s.q.apply(row, back)
 			for j := range direction {
-				direction[j] -= r[k] * back[j]
+				direction[j] -= r[k] * row.back[j]
 			}
 		}
 		slope := dot(direction, c.row)
@@ -162,7 +182,7 @@ func (s *activeSet) add(i int, c condition) bool {
 			}
 		}
 		if step == full {
-			s.active, s.rows, s.u = append(s.active, i), append(s.rows, c.row), append(s.u, up)
+			s.active, s.rows, s.u = append(s.active, i), append(s.rows, c), append(s.u, up)
 			return true
 		}
 		s.active = append(s.active[:drop], s.active[drop+1:]...)
@@ -179,13 +199,11 @@ func (s *activeSet) fall(row []float64) []float64 {
 	}
 	a := make([]float64, m*m)
 	b := make([]float64, m)
-	w := make([]float64, s.q.n)
 	for i, ri := range s.rows {
-		s.q.apply(ri, w)
 		for j, rj := range s.rows {
-			a[i*m+j] = dot(w, rj)
+			a[i*m+j] = dot(ri.back, rj.row)
 		}
-		b[i] = dot(w, row)
+		b[i] = dot(ri.back, row)
 	}
 	return solveDense(a, b, m)
 }

@@ -41,14 +41,14 @@ func TestMinimise(t *testing.T) {
 			t.Fatalf("no problem was made of %v", rows)
 		}
 		half := len(conditions) / 2
-		first, _ := q.minimise(conditions[:half], nil)
-		got, ok := q.minimise(conditions, nil)
+		first, begun := q.minimise(conditions[:half], nil, nil)
+		got, ok := q.minimise(conditions, nil, nil)
 		want, possible := tryAll(rows, f, conditions)
 		if ok != possible {
 			t.Fatalf("solved: %v, possible: %v\n%v\n%v\n%v", ok, possible, rows, f, conditions)
 		}
-		if first != nil {
-			if on, also := q.minimise(conditions, first); also != ok || ok && math.Abs(q.cost(on.z)-want) > 1e-6*(1+want) {
+		if begun {
+			if on, also := q.minimise(conditions[:half], conditions[half:], first); also != ok || ok && math.Abs(q.cost(on.z)-want) > 1e-6*(1+want) {
 				t.Fatalf("going on from half of the conditions: %v, want the cost %v", on, want)
 			}
 		}

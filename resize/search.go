@@ -16,6 +16,7 @@ type answer struct {
 	values []int64
 	cost   float64
 	nodes  int
+	used   []bool // per group: whether its inequalities held the search back
 }
 
 // nodeLimit bounds the branches that are looked at; the stand takes a few dozen.
@@ -64,7 +65,7 @@ func (p *conditions) branch(ctx context.Context, use func(g int) bool) *branch {
 	if !ok {
 		return nil
 	}
-	b := &branch{ctx: ctx, p: p, use: use, start: start, basis: basis, best: math.Inf(1)}
+	b := &branch{ctx: ctx, p: p, use: use, start: start, basis: basis, best: math.Inf(1), used: make([]bool, len(p.groups))}
 	if !b.constrain() || !b.costs() {
 		return nil
 	}
@@ -95,10 +96,13 @@ type branch struct {
 	best float64
 	// anyServes says that the first solution ends the search.
 	anyServes bool
-	found     [][]int64 // solutions of the best cost, as measures
-	refused   [][]int64
-	nodes     int
-	stopped   bool
+	// used says, per group, whether its inequalities held the search back anywhere: without any other group the search would
+	// take the same course.
+	used    []bool
+	found   [][]int64 // solutions of the best cost, as measures
+	refused [][]int64
+	nodes   int
+	stopped bool
 }
 
 // constrain turns the inequalities into rows over z, each row once with its tightest side; false where one without any z
@@ -194,8 +198,13 @@ func (b *branch) costs() bool {
 		rows, f = append(rows, row), append(f, m.wish-constant)
 	}
 	q, ok := newQuadratic(len(b.basis), rows, f)
-	b.q = q
-	return ok
+	if b.q = q; !ok {
+		return false
+	}
+	for i := range b.rows {
+		b.rows[i] = q.prepare(b.rows[i])
+	}
+	return true
 }
 
 // descend solves the relaxation under the bounds so far and branches on the free number that is furthest from whole.
@@ -205,7 +214,12 @@ func (b *branch) descend(bounds []condition, parent *activeSet) {
 		b.stopped = true
 		return
 	}
-	relaxed, ok := b.q.minimise(slices.Concat(b.rows, bounds), parent)
+	relaxed, ok := b.q.minimise(b.rows, bounds, parent)
+	for _, i := range relaxed.active {
+		if i < len(b.rows) {
+			b.used[b.groups[i]] = true
+		}
+	}
 	if !ok {
 		return
 	}
@@ -325,7 +339,7 @@ func (p *conditions) measuresAt(y []int64) []int64 {
 }
 
 func (b *branch) answer() answer {
-	a := answer{nodes: b.nodes, status: flat.Solved}
+	a := answer{nodes: b.nodes, status: flat.Solved, used: b.used}
 	if len(b.found) == 0 {
 		a.status = flat.Contradictory
 		if b.stopped {
