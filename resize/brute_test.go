@@ -225,39 +225,42 @@ func spare(j pattern.Joint, panels []pattern.AtPanel) [4]float64 {
 
 // TestBrute compares the cost of Resize with that of the best of all cards.
 func TestBrute(t *testing.T) {
-	seen := map[string]int{}
-	rapid.Check(t, func(t *rapid.T) {
-		s := Draw(t)
-		r, closed := Shut(t, s.Text(s.Old()))
-		if !closed.LiesFlat() {
-			t.Fatalf("this %s does not lie flat:\n%s", s.Kind, s.Text(s.Old()))
-		}
-		q := drawRequest(t, closed)
-		got, err := Resize(context.Background(), r, closed, q)
-		if err != nil {
-			if q.Marks <= min(q.To.W, q.To.H) {
-				t.Fatalf("%v\n%s", err, s.Text(s.Old()))
+	for _, shape := range shapes {
+		t.Run(shape.name, func(t *testing.T) {
+			seen := map[string]int{}
+			rapid.Check(t, func(t *rapid.T) { bruteOnce(t, shape.draw(t), seen) })
+			t.Logf("%v", seen)
+			if seen["solved"] == 0 && !testing.Short() {
+				t.Error("none was compared")
 			}
-			return
-		}
-		b := bestOf(s, closed, q, got)
-		if b == nil {
-			seen["too many to try"]++
-			return
-		}
-		how := got.Status.String()
-		if len(got.Released) > 0 {
-			how = "given up"
-		}
-		seen[s.Kind+", "+how]++
-		compareBest(t, s, q, got, b)
-	})
-	t.Logf("compared: %v", seen)
-	for _, kind := range []string{"tube", "greeting card", "cross piece", "box with a strip"} {
-		if seen[kind+", solved"] == 0 && !testing.Short() && !t.Failed() {
-			t.Errorf("no %s was compared", kind)
-		}
+		})
 	}
+}
+
+func bruteOnce(t *rapid.T, s *Sample, seen map[string]int) {
+	r, closed := Shut(t, s.Text(s.Old()))
+	if !closed.LiesFlat() {
+		t.Fatalf("this %s does not lie flat:\n%s", s.Kind, s.Text(s.Old()))
+	}
+	q := drawRequest(t, closed)
+	got, err := Resize(context.Background(), r, closed, q)
+	if err != nil {
+		if q.Marks <= min(q.To.W, q.To.H) {
+			t.Fatalf("%v\n%s", err, s.Text(s.Old()))
+		}
+		return
+	}
+	b := bestOf(s, closed, q, got)
+	if b == nil {
+		seen["too many to try"]++
+		return
+	}
+	how := got.Status.String()
+	if len(got.Released) > 0 {
+		how = "given up"
+	}
+	seen[how]++
+	compareBest(t, s, q, got, b)
 }
 
 // drawRequest draws a size between a third and one and a half of the card, on marks of 1 to 3 mm.

@@ -68,8 +68,9 @@ func TestSolveWhole(t *testing.T) {
 			}
 		}
 	})
-	if found == 0 || none == 0 {
-		t.Errorf("%d systems with a solution, %d without: both are to be tried", found, none)
+	t.Logf("%d systems with a solution, %d without", found, none)
+	if !testing.Short() && (found == 0 || none == 0) {
+		t.Error("both kinds are to be tried")
 	}
 }
 

@@ -337,6 +337,8 @@ opens at page.1 to 180
 		{"keep plate.width = 17.6", Millimetres(40, 60, 1), "size 18 x 30", 1, "= 18"},
 		{"keep plate.width = 1", Millimetres(40, 60, 4), "size 4 x 28", 1, "= 4"},
 		{"keep 2 * plate.width = page.left", Millimetres(50, 60, 1), "size 25 x 30", 0, "2 * plate.width"},
+		{"keep page.left / 2 = plate.width / 3 + 10", Millimetres(40, 60, 1), "size 24 x 30", 0, "plate.width / 3 + 10"},
+		{"keep page.left / 4 >= plate.width", Millimetres(40, 60, 1), "size 10 x 30", 0, "page.left / 4"},
 		{"keep page.left = card.width", Millimetres(50, 60, 1), "size 25 x 30", 0, "card.width"},
 	} {
 		t.Run(c.keep, func(t *testing.T) {

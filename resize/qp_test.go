@@ -66,8 +66,9 @@ func TestMinimise(t *testing.T) {
 			}
 		}
 	})
-	if found == 0 || none == 0 {
-		t.Errorf("%d problems with a solution, %d without: both are to be tried", found, none)
+	t.Logf("%d problems with a solution, %d without", found, none)
+	if !testing.Short() && (found == 0 || none == 0) {
+		t.Error("both kinds are to be tried")
 	}
 }
 
