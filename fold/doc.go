@@ -18,6 +18,9 @@
 // out: a hinge moves a point p behind it by axis × (p - o). Angles are bounded by the sense of their score. The path is
 // followed with warm starts. Mobility is the number of angles less the rank of the loop Jacobian at a general pose.
 //
+// [Model.Minimise] finds the pose in which springy folds balance, for an energy that somebody else names (package spring):
+// an augmented Lagrangian with Newton steps, second derivatives of the loops written out.
+//
 // Approximate: poses are floats; the loop error of each is reported and is below a millionth of a millimetre where a pose
 // counts as found. Panels are rigid and without thickness. Forces and the true rest pose are the business of package
 // spring: what is called open here, for a card that opens by itself, is the pose in which every fold stands as near as

@@ -1,0 +1,249 @@
+package fold
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// Energy is what the folds store at fold angles x: ½ (x - Rest)ᵀ K (x - Rest). With K in N·mm per radian it is in mJ.
+type Energy struct {
+	// K is symmetric, row by row, one row for each hinge, and positive definite.
+	K []float64
+	// Rest holds the fold angles of all hinges at which nothing is stored, in radians, with the sign of their sense.
+	Rest []float64
+}
+
+// At returns the energy at fold angles x.
+func (e Energy) At(x []float64) float64 {
+	n, sum := len(x), 0.0
+	for i := range n {
+		row := e.K[i*n : (i+1)*n]
+		for j, v := range row {
+			sum += v * (x[i] - e.Rest[i]) * (x[j] - e.Rest[j])
+		}
+	}
+	return sum / 2
+}
+
+// Hold keeps the middles of two panels a distance apart, in millimetres; none where the panels are the same.
+type Hold struct {
+	Panels [2]int
+	Apart  float64
+}
+
+// Balance is a pose in which the folds are in balance.
+type Balance struct {
+	Angles []float64
+	// Energy is that of Energy.At; LoopError is as in Pose.
+	Energy, LoopError float64
+	// Force is what the two held panels push with, apart where it is positive: less the change of energy by distance, in
+	// N for an energy in mJ. 0 where nothing is held.
+	Force float64
+	// Found says that the loops meet and the forces balance. Stable says that the energy is least there, so that the card
+	// comes back when it is nudged; without it the pose is a ridge or a pass.
+	Found, Stable bool
+}
+
+// Bounds of the search. Residuals are in units of the model's scale, energies in units of the stiffest fold.
+const (
+	balanced   = 1e-9 // the last step, in radians
+	loopsMeet  = 1e-10
+	stiffLoops = 1e5
+)
+
+// Minimise finds the pose of least energy near start that keeps the loops, the senses of the scores and what is held.
+//
+// Method: augmented Lagrangian (Hestenes 1969, Powell 1969, from memory) with Newton steps on angles, damped where the curvature is not
+// positive; second derivatives of the loops are written out, since folds that push hard bend the loops as much as the
+// springs. Bounds are kept by an active set.
+//
+// Range: start has an angle for every hinge. The result is not Found where the search ends early, because of ctx or
+// because nothing near start balances.
+func (m *Model) Minimise(ctx context.Context, e Energy, start []float64, hold Hold) Balance {
+	s := newMinimiser(m, e)
+	s.hold(driver{p: hold.Panels[0], q: hold.Panels[1], apart: hold.Apart})
+	x := slices.Clone(start)
+	for i := range x {
+		x[i] = min(max(x[i], s.low[i]), s.high[i])
+	}
+	b := Balance{Angles: x}
+	for k, stiff := range [...]float64{10, 1e3, stiffLoops} {
+		most := 15
+		if k == 2 {
+			most = 80
+		}
+		b.Found = s.search(ctx, x, stiff, most)
+	}
+	b.Stable = b.Found && s.least
+	b.Energy, b.LoopError = e.At(x), m.LoopError(x)
+	if s.drive.p != s.drive.q {
+		b.Force = s.pull[s.rows-1] * s.unit / m.scale
+	}
+	return b
+}
+
+// minimiser is a solver with an energy; pull holds the force of every residual (its Lagrange multiplier).
+type minimiser struct {
+	*solver
+	e       Energy
+	unit    float64
+	pull    []float64
+	grad, k []float64
+	far     []float64 // angles less rest
+	arms    []Vec
+	least   bool
+}
+
+func newMinimiser(m *Model, e Energy) *minimiser {
+	s := &minimiser{solver: newSolver(m), e: e}
+	for i := range s.n {
+		s.unit = max(s.unit, e.K[i*s.n+i])
+	}
+	if !(s.unit > 0) {
+		s.unit = 1
+	}
+	s.pull = make([]float64, s.rows)
+	s.grad, s.k, s.far = make([]float64, s.n), make([]float64, s.n*s.n), make([]float64, s.n)
+	s.arms = make([]Vec, s.n)
+	return s
+}
+
+// merit returns energy, forces times residuals, and the residuals' own penalty; it leaves the residuals of x in r.
+func (s *minimiser) merit(x []float64, stiff float64) float64 {
+	s.measure(x)
+	sum := s.e.At(x) / s.unit
+	for i, r := range s.r {
+		sum += s.pull[i]*r + stiff/2*r*r
+	}
+	return sum
+}
+
+// search takes Newton steps at one stiffness of the loops, and says whether it came to rest.
+func (s *minimiser) search(ctx context.Context, x []float64, stiff float64, most int) bool {
+	before, damping := s.merit(x, stiff), 0.0
+	for range most {
+		if ctx.Err() != nil {
+			return false
+		}
+		s.model(x, stiff)
+		var longest float64
+		moved := false
+		for range 30 {
+			ok := false
+			longest, ok = s.newton(x, damping)
+			if damping == 0 {
+				s.least = ok
+			}
+			if ok {
+				shrink := min(1, maxStep/max(longest, 1e-300))
+				for i := range x {
+					s.trial[i] = min(max(x[i]+shrink*s.step[i], s.low[i]), s.high[i])
+				}
+				// Near the end what a step gains is lost in rounding: a short step is taken as it is.
+				if after := s.merit(s.trial, stiff); after < before || longest < 1e-6 && after < before+1e-9 {
+					moved = true
+					copy(x, s.trial)
+					damping /= 16
+					if damping < 1e-9 {
+						damping = 0
+					}
+					break
+				}
+			}
+			damping = max(8*damping, 1e-6)
+		}
+		if !moved {
+			s.merit(x, stiff)
+			return false
+		}
+		residual := 0.0
+		for i, r := range s.r {
+			residual = max(residual, math.Abs(r))
+			if longest < 0.05 {
+				s.pull[i] += stiff * r
+			}
+		}
+		if longest < balanced && residual < loopsMeet {
+			return true
+		}
+		before = s.merit(x, stiff)
+	}
+	return false
+}
+
+// model fills gradient and curvature of the merit at x, whose residuals and frames are there.
+func (s *minimiser) model(x []float64, stiff float64) {
+	s.jacobian(x)
+	n := s.n
+	for i := range s.far {
+		s.far[i] = x[i] - s.e.Rest[i]
+	}
+	for i := range n {
+		sum := 0.0
+		for j, v := range s.e.K[i*n : (i+1)*n] {
+			s.k[i*n+j] = v / s.unit
+			sum += v * s.far[j]
+		}
+		s.grad[i] = sum / s.unit
+	}
+	s.bendLoops(x, stiff)
+	for k := range s.rows {
+		row := s.j[k*n : (k+1)*n]
+		force := s.pull[k] + stiff*s.r[k]
+		for i, v := range row {
+			if v == 0 {
+				continue
+			}
+			s.grad[i] += force * v
+			out := s.k[i*n : i*n+i+1]
+			for c := range out {
+				out[c] += stiff * v * row[c]
+			}
+		}
+	}
+}
+
+// newton computes the step at the model's curvature plus damping, over the angles that do not push against a bound. ok is
+// false where the curvature is not positive.
+func (s *minimiser) newton(x []float64, damping float64) (longest float64, ok bool) {
+	n := s.n
+	for i := range s.free {
+		s.free[i] = s.low[i] < s.high[i] && !(x[i] <= s.low[i] && s.grad[i] > 0) && !(x[i] >= s.high[i] && s.grad[i] < 0)
+	}
+	for range 5 {
+		for i := range n {
+			for j := range i + 1 {
+				s.a[i*n+j] = 0
+				if s.free[i] && s.free[j] {
+					s.a[i*n+j] = s.k[i*n+j]
+				}
+			}
+			s.a[i*n+i] += damping
+			s.step[i] = -s.grad[i]
+			if !s.free[i] {
+				s.a[i*n+i], s.step[i] = 1, 0
+			}
+		}
+		if !cholesky(s.a, n) {
+			return 0, false
+		}
+		solveCholesky(s.a, n, s.step)
+		held := false
+		for i, d := range s.step {
+			if s.free[i] && ((x[i] <= s.low[i] && d < 0) || (x[i] >= s.high[i] && d > 0)) {
+				s.free[i], held = false, true
+			}
+		}
+		if !held {
+			break
+		}
+	}
+	for i := range s.step {
+		if !s.free[i] {
+			s.step[i] = 0
+		}
+		longest = max(longest, math.Abs(s.step[i]))
+	}
+	return longest, true
+}

@@ -1,0 +1,57 @@
+package spring
+
+import (
+	"context"
+	"slices"
+
+	"foldwright/fold"
+)
+
+// Rest is a pose in which the card stays by itself.
+type Rest struct {
+	fold.Balance
+	// Standing is the pose as it stands in the room, with its size in millimetres.
+	Standing *fold.Opening
+}
+
+// Rest follows the card from closed to where its folds are in balance: the remembered angles grow from those of the closed
+// card, at which nothing is stored, to their own, and the pose of least energy goes with them. Of several poses in which
+// the card could stay it is the one that it comes to when it is let go slowly.
+//
+// The result is not Found where ctx ends the search or nothing balances, and not Stable where a nudge would move the card
+// on.
+func (s *Model) Rest(ctx context.Context) Rest {
+	m := s.Fold
+	goal := s.Energy.Rest
+	e := fold.Energy{K: s.Energy.K, Rest: make([]float64, len(goal))}
+	b := fold.Balance{Angles: m.Ajar(0.05)}
+	const steps = 12
+	for k := 1; k <= steps; k++ {
+		if ctx.Err() != nil {
+			break
+		}
+		for i := range goal {
+			e.Rest[i] = m.Shut[i] + float64(k)/steps*(goal[i]-m.Shut[i])
+		}
+		b = m.Minimise(ctx, e, b.Angles, fold.Hold{})
+	}
+	if ctx.Err() != nil {
+		b.Found, b.Stable = false, false
+	}
+	return Rest{Balance: b, Standing: m.Standing(b.Angles)}
+}
+
+// Held returns the balance with the middles of two panels held a distance apart, in millimetres, reached from a pose in
+// small steps; its Force is what the card pushes them apart with, in N.
+func (s *Model) Held(ctx context.Context, from []float64, panels [2]int, apart float64) fold.Balance {
+	const step = 2 // millimetres
+	at := s.Fold.Apart(from, panels)
+	b := fold.Balance{Angles: slices.Clone(from)}
+	n := int(max(1, abs(apart-at)/step+1))
+	for k := 1; k <= n; k++ {
+		b = s.Fold.Minimise(ctx, s.Energy, b.Angles, fold.Hold{Panels: panels, Apart: at + (apart-at)*float64(k)/float64(n)})
+	}
+	return b
+}
+
+func abs(x float64) float64 { return max(x, -x) }
