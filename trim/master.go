@@ -1,0 +1,300 @@
+package trim
+
+import (
+	"context"
+	"encoding/binary"
+	"slices"
+)
+
+// layout is a tree that has been found, with how many it makes of every part.
+type layout struct {
+	sheet int
+	made  []int32
+	tree  *Cut
+}
+
+// master knows a job and every layout that has been found for it.
+type master struct {
+	job    Job
+	grids  []*grid // exact, unless there are too many places to cut at
+	quick  []*grid // with few places, for layouts that need not be the best
+	unit   float64 // the price that counts as 1 in the linear programs: that of the dearest sheet
+	pool   []layout
+	known  map[string]bool
+	proofs proofs
+}
+
+// smallSearch is how many blocks the search for a layout with limited copies may hold while layouts are found.
+const smallSearch = 15_000
+
+func newMaster(j Job) *master {
+	m := &master{job: j, unit: 1, known: map[string]bool{}}
+	for _, s := range j.Sheets {
+		m.grids = append(m.grids, newGrid(s, wanted(j.Parts), somePoints))
+		m.quick = append(m.quick, m.grids[len(m.grids)-1])
+		if m.grids[len(m.grids)-1].points() > quickPoints {
+			m.quick[len(m.quick)-1] = newGrid(s, wanted(j.Parts), quickPoints/2)
+		}
+		m.proofs.price, m.proofs.quantity = append(m.proofs.price, s.Price), append(m.proofs.quantity, int64(s.Quantity))
+		m.unit = max(m.unit, float64(s.Price))
+	}
+	return m
+}
+
+// wanted returns the parts with those that nobody wants made too large for any sheet, so that they add no places to cut at.
+func wanted(parts []Part) []Part {
+	out := slices.Clone(parts)
+	for i := range out {
+		if out[i].Count == 0 {
+			out[i].W, out[i].H = 1<<62, 1<<62
+		}
+	}
+	return out
+}
+
+// quickPoints is how many places to cut at, across and up together, a grid may have to be gone through at every turn.
+const quickPoints = 500
+
+func (g *grid) points() int { return len(g.x.pts) + len(g.y.pts) }
+
+// take puts a layout into the pool, unless one that makes the same is there.
+func (m *master) take(sheet int, tree *Cut) {
+	made := make([]int, len(m.job.Parts))
+	count(tree, made, 1)
+	l := layout{sheet: sheet, made: make([]int32, len(made)), tree: tree}
+	key := binary.AppendVarint(nil, int64(sheet))
+	for i, n := range made {
+		l.made[i] = int32(n)
+		key = binary.AppendVarint(key, int64(n))
+	}
+	if !m.known[string(key)] {
+		m.known[string(key)] = true
+		m.pool = append(m.pool, l)
+	}
+}
+
+// relaxed is an optimum of the linear program over layouts: how many sheets of every layout of the pool.
+type relaxed struct {
+	layout []int
+	times  []float64
+}
+
+// program builds the linear program of what is still wanted and the sheets that are left, over the newest layouts of the
+// pool. If copies are limited, a layout counts only as much of a part as is wanted.
+func (m *master) program(want, left []int, copies bool) *program {
+	p := &program{m: m, want: want, left: left, copies: copies, row: make([]int32, len(want)), sheetRow: make([]int32, len(left))}
+	var rhs []float64
+	var atMost []bool
+	for i, n := range want {
+		if p.row[i] = -1; n > 0 {
+			p.row[i] = int32(len(rhs))
+			rhs, atMost = append(rhs, float64(n)), append(atMost, false)
+		}
+	}
+	for i, n := range left {
+		if p.sheetRow[i] = -1; n > 0 {
+			p.sheetRow[i] = int32(len(rhs))
+			rhs, atMost = append(rhs, float64(n)), append(atMost, true)
+		}
+	}
+	p.linear = newLinear(rhs, atMost, 1000)
+	p.first = len(p.cost)
+	for k := max(0, len(m.pool)-newest); k < len(m.pool); k++ {
+		p.use(k)
+	}
+	return p
+}
+
+// newest is how many layouts of the pool a linear program starts with.
+const newest = 1500
+
+type program struct {
+	*linear
+	m          *master
+	want, left []int
+	copies     bool
+	row        []int32 // of every part, or -1
+	sheetRow   []int32 // of every kind of sheet, or -1
+	first      int     // column of the first layout
+	layouts    []int
+}
+
+// use adds layout k of the pool as a column, if it makes anything that is wanted.
+func (p *program) use(k int) {
+	l := p.m.pool[k]
+	if p.left[l.sheet] == 0 {
+		return
+	}
+	var rows []int32
+	var vals []float64
+	for i, n := range l.made {
+		if n > 0 && p.row[i] >= 0 {
+			if p.copies {
+				n = int32(min(int(n), p.want[i]))
+			}
+			rows, vals = append(rows, p.row[i]), append(vals, float64(n))
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	if r := p.sheetRow[l.sheet]; r >= 0 {
+		rows, vals = append(rows, r), append(vals, 1)
+	}
+	p.add(float64(p.m.job.Sheets[l.sheet].Price)/p.m.unit, rows, vals)
+	p.layouts = append(p.layouts, k)
+}
+
+// relax solves the linear program over all layouts there can be: after each solution the prices of the parts are worth
+// values, and a layout worth more than its sheet costs is added (Gilmore and Gomory 1965). If copies are limited, no layout
+// makes more of a part than is wanted, which is nearer to the truth where little is wanted. Layouts are looked for with few
+// places to cut at as long as that finds any. Every exact round leaves a proof in to; if to is nil there are none. rounds bounds how often.
+func (m *master) relax(ctx context.Context, want, left []int, copies bool, to *proofs, rounds int) (relaxed, bool) {
+	p := m.program(want, left, copies)
+	for ; rounds > 0; rounds-- {
+		if !p.solve(ctx) {
+			return relaxed{}, false
+		}
+		found, ok := p.price(ctx, p.m.quick, nil)
+		if ok && !found && to != nil {
+			found, ok = p.price(ctx, p.m.grids, to)
+		}
+		if !ok {
+			return relaxed{}, false
+		}
+		if !found {
+			break
+		}
+	}
+	if rounds == 0 && !p.solve(ctx) {
+		return relaxed{}, false
+	}
+	x, _ := p.solution()
+	var out relaxed
+	for c, k := range p.layouts {
+		if v := x[p.first+c]; v > 1e-7 {
+			out.layout, out.times = append(out.layout, k), append(out.times, v)
+		}
+	}
+	return out, true
+}
+
+// price looks for a layout of every kind of sheet that is worth more than it costs; false where ctx ended.
+func (p *program) price(ctx context.Context, grids []*grid, to *proofs) (found, ok bool) {
+	worth, need := p.worths()
+	holds := make([]int64, len(p.left))
+	for s, n := range p.left {
+		if n == 0 {
+			continue
+		}
+		cost := float64(p.m.job.Sheets[s].Price) / p.m.unit
+		if r := p.sheetRow[s]; r >= 0 {
+			cost -= p.y[r]
+		}
+		t := fill(ctx, grids[s], worth)
+		if t == nil {
+			return false, false
+		}
+		floor := int64((cost + 1e-7) * scale)
+		tree, most := p.layout(ctx, t, floor)
+		if holds[s] = most; grids[s].coarse {
+			holds[s] = p.m.worthByArea(s, worth)
+		}
+		if tree != nil {
+			before := len(p.m.pool)
+			p.m.take(s, tree)
+			if len(p.m.pool) > before {
+				p.use(before)
+				found = true
+			}
+		}
+	}
+	if to != nil && need < 1<<62 {
+		to.add(holds, need)
+	}
+	return found, true
+}
+
+// worths turns the prices of the rows into whole numbers, rounded down: a proof holds for any worth.
+func (p *program) worths() (worth []int64, need int64) {
+	worth = make([]int64, len(p.want))
+	sum := 0.0
+	for i, r := range p.row {
+		if r >= 0 && p.y[r] > 0 {
+			worth[i] = int64(p.y[r] * scale)
+			sum += float64(worth[i]) * float64(p.want[i])
+			need += worth[i] * int64(p.want[i])
+		}
+	}
+	if sum > 1<<61 {
+		need = 1 << 62 // too large to add up
+	}
+	return worth, need
+}
+
+// layout returns a tree worth more than floor, or nil, and the most that any is worth.
+func (p *program) layout(ctx context.Context, t *table, floor int64) (*Cut, int64) {
+	if t.value() <= floor {
+		return nil, t.value()
+	}
+	tree := t.plan()
+	if !p.copies {
+		return tree, t.value()
+	}
+	limit := make([]uint16, len(p.want))
+	for i, n := range p.want {
+		limit[i] = uint16(min(n, 60_000))
+	}
+	if within(tree, limit) {
+		return tree, t.value()
+	}
+	clipped := clip(tree, slices.Clone(p.want))
+	if v := t.worthOf(clipped); v > floor {
+		floor = v
+	} else {
+		clipped = nil
+	}
+	better, _, most := limited(ctx, t, limit, floor, smallSearch)
+	if better != nil {
+		return better, most
+	}
+	return clipped, most
+}
+
+func (t *table) worthOf(c *Cut) (v int64) {
+	n := make([]int, len(t.worth))
+	count(c, n, 1)
+	for i := range n {
+		v += int64(n[i]) * t.worth[i]
+	}
+	return v
+}
+
+// clip returns the tree with the parts beyond want made rests; it uses want up.
+func clip(c *Cut, want []int) *Cut {
+	switch {
+	case c == nil || c.Kind == Rest:
+		return nil
+	case c.Kind == IsPart:
+		if want[c.Part] <= 0 {
+			return nil
+		}
+		want[c.Part]--
+		return c
+	}
+	out := *c
+	out.First, out.Second = clip(c.First, want), clip(c.Second, want)
+	if out.First == nil && out.Second == nil {
+		return nil
+	}
+	return &out
+}
+
+// worthByArea is how much a sheet can hold at most where only the areas are looked at.
+func (m *master) worthByArea(s int, worth []int64) int64 {
+	parts := slices.Clone(m.job.Parts)
+	for i := range parts {
+		parts[i].Value, parts[i].Most = worth[i], Unlimited
+	}
+	return byAreaAlone(m.job.Sheets[s], parts)
+}
