@@ -12,6 +12,9 @@ type Rest struct {
 	fold.Balance
 	// Standing is the pose as it stands in the room, with its size in millimetres.
 	Standing *fold.Opening
+	// Crossings lists panels that pass through each other in the pose: real ones lean against each other there, so that the
+	// card stands otherwise than said.
+	Crossings []fold.Crossing
 }
 
 // Rest follows the card from closed to where its folds are in balance: the remembered angles grow from those of the closed
@@ -38,7 +41,9 @@ func (s *Model) Rest(ctx context.Context) Rest {
 	if ctx.Err() != nil {
 		b.Found, b.Stable = false, false
 	}
-	return Rest{Balance: b, Standing: m.Standing(b.Angles)}
+	r := Rest{Balance: b, Standing: m.Standing(b.Angles)}
+	r.Crossings = m.Crossings(ctx, r.Standing)
+	return r
 }
 
 // Held returns the balance with the middles of two panels held a distance apart, in millimetres, reached from a pose in

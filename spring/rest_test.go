@@ -30,7 +30,7 @@ func TestRest(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			s := form(t, name)
 			r := s.Rest(context.Background())
-			t.Logf("found %v stable %v, %.3f mJ of %.3f closed, %.1f deep, rigid %d", r.Found, r.Stable, r.Energy, s.Energy.At(s.Fold.Shut), r.Standing.Depth, len(s.Rigid))
+			t.Logf("%.3f mJ of %.3f closed, %.1f deep, %d panels rigid, %d cross", r.Energy, s.Energy.At(s.Fold.Shut), r.Standing.Depth, len(s.Rigid), len(r.Crossings))
 			if !r.Found || !r.Stable || r.LoopError > 1e-6 {
 				t.Fatalf("found %v, stable %v, loops within %g mm", r.Found, r.Stable, r.LoopError)
 			}
