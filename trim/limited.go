@@ -39,17 +39,18 @@ type search struct {
 	upX    []int32 // index of the smallest point that is at least v
 	upY    []int32
 	most   int // blocks
+	work   int // pairs of blocks that may still be looked at
 }
 
 // limited returns the best tree with at most limit[i] copies of part i, its worth and what no tree can beat. floor is a worth that is of no
 // interest: only more is sought, and the tree is nil where there is no more.
-func limited(ctx context.Context, t *table, limit []uint16, floor int64, most int) (tree *Cut, value, bound int64) {
+func limited(ctx context.Context, t *table, limit []uint16, floor int64, most, work int) (tree *Cut, value, bound int64) {
 	around := t.around(ctx)
 	if around == nil {
 		return nil, floor, max(floor, t.value())
 	}
 	s := &search{g: t.g, around: around, worth: t.worth, limit: limit, seen: map[uint64][]int32{},
-		best: -1, value: floor, most: most}
+		best: -1, value: floor, most: most, work: work}
 	s.upX, s.upY = ups(&t.g.x, t.g.w), ups(&t.g.y, t.g.h)
 	s.sortDense()
 	s.begin()
@@ -104,7 +105,7 @@ func (s *search) run(ctx context.Context) int64 {
 		if top.bound <= s.value {
 			return s.value
 		}
-		if len(s.blocks) >= s.most || ctx.Err() != nil {
+		if len(s.blocks) >= s.most || s.work <= 0 || ctx.Err() != nil {
 			return top.bound
 		}
 		s.closed = append(s.closed, b)
@@ -117,6 +118,7 @@ func (s *search) run(ctx context.Context) int64 {
 func (s *search) join(ctx context.Context, b int32) {
 	m := len(s.limit)
 	sum := make([]uint16, m)
+	s.work -= len(s.closed)
 	for k, c := range s.closed {
 		if k&4095 == 4095 && ctx.Err() != nil {
 			return

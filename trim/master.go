@@ -24,8 +24,13 @@ type master struct {
 	proofs proofs
 }
 
-// smallSearch is how many blocks the search for a layout with limited copies may hold while layouts are found.
-const smallSearch = 15_000
+// How many blocks the search for a layout with limited copies may hold, and how many pairs of blocks it may look at: for
+// a proof, and for a layout only.
+const (
+	smallSearch = 15_000
+	proofWork   = 20_000_000
+	layoutWork  = 200_000
+)
 
 func newMaster(j Job) *master {
 	m := &master{job: j, unit: 1, known: map[string]bool{}}
@@ -196,7 +201,7 @@ func (p *program) price(ctx context.Context, grids []*grid, to *proofs) (found, 
 			return false, false
 		}
 		floor := int64((cost + 1e-7) * scale)
-		tree, most := p.layout(ctx, t, floor)
+		tree, most := p.layout(ctx, t, floor, to != nil)
 		if holds[s] = most; grids[s].coarse {
 			holds[s] = p.m.worthByArea(s, worth)
 		}
@@ -232,8 +237,8 @@ func (p *program) worths() (worth []int64, need int64) {
 	return worth, need
 }
 
-// layout returns a tree worth more than floor, or nil, and the most that any is worth.
-func (p *program) layout(ctx context.Context, t *table, floor int64) (*Cut, int64) {
+// layout returns a tree worth more than floor, or nil, and the most that any is worth; for a proof it looks harder.
+func (p *program) layout(ctx context.Context, t *table, floor int64, proof bool) (*Cut, int64) {
 	if t.value() <= floor {
 		return nil, t.value()
 	}
@@ -248,17 +253,19 @@ func (p *program) layout(ctx context.Context, t *table, floor int64) (*Cut, int6
 	if within(tree, limit) {
 		return tree, t.value()
 	}
-	clipped := clip(tree, slices.Clone(p.want))
-	if v := t.worthOf(clipped); v > floor {
-		floor = v
-	} else {
-		clipped = nil
+	near, v := t.near(ctx, p.want)
+	if v > floor && !proof {
+		return near, t.value()
 	}
-	better, _, most := limited(ctx, t, limit, floor, smallSearch)
-	if better != nil {
-		return better, most
+	work := layoutWork
+	if proof {
+		work = proofWork
 	}
-	return clipped, most
+	better, _, most := limited(ctx, t, limit, max(v, floor), smallSearch, work)
+	if better == nil && v > floor {
+		better = near
+	}
+	return better, most
 }
 
 func (t *table) worthOf(c *Cut) (v int64) {
@@ -268,26 +275,6 @@ func (t *table) worthOf(c *Cut) (v int64) {
 		v += int64(n[i]) * t.worth[i]
 	}
 	return v
-}
-
-// clip returns the tree with the parts beyond want made rests; it uses want up.
-func clip(c *Cut, want []int) *Cut {
-	switch {
-	case c == nil || c.Kind == Rest:
-		return nil
-	case c.Kind == IsPart:
-		if want[c.Part] <= 0 {
-			return nil
-		}
-		want[c.Part]--
-		return c
-	}
-	out := *c
-	out.First, out.Second = clip(c.First, want), clip(c.Second, want)
-	if out.First == nil && out.Second == nil {
-		return nil
-	}
-	return &out
 }
 
 // worthByArea is how much a sheet can hold at most where only the areas are looked at.

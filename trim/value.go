@@ -2,6 +2,7 @@ package trim
 
 import (
 	"context"
+	"math"
 
 	"foldwright/problem"
 )
@@ -42,7 +43,7 @@ func mostValue(ctx context.Context, g *grid, most int) (Result, bool) {
 	}
 	tree, r := t.plan(), Result{Value: t.value(), Bound: t.value()}
 	if !within(tree, limit) {
-		tree, r.Value, r.Bound = limited(ctx, t, limit, 0, most)
+		tree, r.Value, r.Bound = limited(ctx, t, limit, 0, most, math.MaxInt)
 	}
 	r.Plan = oneSheet(tree)
 	if g.coarse {
