@@ -26,10 +26,12 @@ func (e Energy) At(x []float64) float64 {
 	return sum / 2
 }
 
-// Hold keeps the middles of two panels a distance apart, in millimetres; none where the panels are the same.
+// Hold keeps the middles of two panels a distance apart, in millimetres; none where the panels are the same. Touch lists
+// what must not pass through what.
 type Hold struct {
 	Panels [2]int
 	Apart  float64
+	Touch  []Contact
 }
 
 // Balance is a pose in which the folds are in balance.
@@ -50,6 +52,9 @@ const (
 	balanced   = 1e-9 // the last step, in radians
 	loopsMeet  = 1e-10
 	stiffLoops = 1e5
+	// A balance on a ridge is nudged so often, by so many radians.
+	nudges = 2
+	nudge  = 0.003
 )
 
 // Minimise finds the pose of least energy near start that keeps the loops, the senses of the scores and what is held.
@@ -63,6 +68,7 @@ const (
 func (m *Model) Minimise(ctx context.Context, e Energy, start []float64, hold Hold) Balance {
 	s := newMinimiser(m, e)
 	s.hold(driver{p: hold.Panels[0], q: hold.Panels[1], apart: hold.Apart})
+	s.touches(hold.Touch)
 	x := slices.Clone(start)
 	for i := range x {
 		x[i] = min(max(x[i], s.low[i]), s.high[i])
@@ -75,7 +81,13 @@ func (m *Model) Minimise(ctx context.Context, e Energy, start []float64, hold Ho
 		}
 		b.Found = s.search(ctx, x, stiff, most)
 	}
-	b.Stable = b.Found && s.least
+	for try := 0; try < nudges && b.Found && !s.least(x); try++ {
+		for i := range x { // off the ridge, to no side in particular
+			x[i] = min(max(x[i]+nudge*math.Sin(float64(3*i+try+1)), s.low[i]), s.high[i])
+		}
+		b.Found = s.search(ctx, x, stiffLoops, 80)
+	}
+	b.Stable = b.Found && s.least(x)
 	b.Energy, b.LoopError = e.At(x), m.LoopError(x)
 	if s.drive.p != s.drive.q {
 		b.Force = s.pull[s.rows-1] * s.unit / m.scale
@@ -92,7 +104,7 @@ type minimiser struct {
 	grad, k []float64
 	far     []float64 // angles less rest
 	arms    []Vec
-	least   bool
+	touch   []touch
 }
 
 func newMinimiser(m *Model, e Energy) *minimiser {
@@ -109,6 +121,14 @@ func newMinimiser(m *Model, e Energy) *minimiser {
 	return s
 }
 
+// least says whether the energy grows on every way from a balance that the loops and contacts leave.
+func (s *minimiser) least(x []float64) bool {
+	s.merit(x, stiffLoops)
+	s.model(x, stiffLoops)
+	_, ok := s.newton(x, 0)
+	return ok
+}
+
 // merit returns energy, forces times residuals, and the residuals' own penalty; it leaves the residuals of x in r.
 func (s *minimiser) merit(x []float64, stiff float64) float64 {
 	s.measure(x)
@@ -116,7 +136,7 @@ func (s *minimiser) merit(x []float64, stiff float64) float64 {
 	for i, r := range s.r {
 		sum += s.pull[i]*r + stiff/2*r*r
 	}
-	return sum
+	return sum + s.measureTouch(stiff)
 }
 
 // search takes Newton steps at one stiffness of the loops, and says whether it came to rest.
@@ -132,9 +152,6 @@ func (s *minimiser) search(ctx context.Context, x []float64, stiff float64, most
 		for range 30 {
 			ok := false
 			longest, ok = s.newton(x, damping)
-			if damping == 0 {
-				s.least = ok
-			}
 			if ok {
 				shrink := min(1, maxStep/max(longest, 1e-300))
 				for i := range x {
@@ -164,6 +181,7 @@ func (s *minimiser) search(ctx context.Context, x []float64, stiff float64, most
 				s.pull[i] += stiff * r
 			}
 		}
+		residual = max(residual, s.settleTouch(stiff, longest < 0.05))
 		if longest < balanced && residual < loopsMeet {
 			return true
 		}
@@ -188,6 +206,7 @@ func (s *minimiser) model(x []float64, stiff float64) {
 		s.grad[i] = sum / s.unit
 	}
 	s.bendLoops(x, stiff)
+	s.bendTouch(stiff)
 	for k := range s.rows {
 		row := s.j[k*n : (k+1)*n]
 		force := s.pull[k] + stiff*s.r[k]

@@ -11,7 +11,7 @@ import (
 // Step is the card at one moment of its way from closed to rest.
 type Step struct {
 	// Apart is how far the two panels that part most stand from each other, Force what they push each other apart with
-	// there, in N; where closed, Force is Press.
+	// there, in N; where closed, Force is Press, and both are HoldShut.
 	Apart, Force float64
 	// Depth is that of the standing card in millimetres, Energy what its folds store in mJ.
 	Depth, Energy float64
@@ -27,14 +27,16 @@ type Push struct {
 	Steps []Step
 	// Panels are the two that part most.
 	Panels [2]int
-	// HoldShut is what keeps the card shut, in N: the Press of the closed card. 0 where it is not known: where the card does
-	// not grow deeper little by little from the start, or flips at once.
+	// HoldShut is what keeps the card shut, in N: the Press over the first hundredths of the way. 0 where it is not known: where
+	// the card does not grow deeper little by little from the start, or flips at once.
 	HoldShut float64
 	// ByItself says that the folds push all the way, so that nobody has to help.
 	ByItself bool
 	// Snaps lists the steps (by index) at which a fold jumps by more than 30 degrees from the step before: the card flips
 	// there instead of moving on.
 	Snaps []int
+	// Crosses lists the steps (by index) in which panels pass through each other all the same: no real card goes that way.
+	Crosses []int
 	// Complete is false where ctx ended it or a step has no balance: then the steps end before it.
 	Complete bool
 }
@@ -49,13 +51,15 @@ func (s *Model) Opening(ctx context.Context, rest Rest, steps int) Push {
 	p := Push{Panels: rest.Standing.Panels, Complete: rest.Found}
 	from, to := m.Apart(m.Shut, p.Panels), m.Apart(rest.Angles, p.Panels)
 	p.Steps = append(p.Steps, s.step(fold.Balance{Angles: slices.Clone(m.Shut), Energy: s.Energy.At(m.Shut)}, from))
-	last, before := s.ajar(ctx, p.Panels, from+(to-from)/float64(steps-1)), []float64(nil)
+	f := s.ajar(ctx, p.Panels, from+(to-from)/float64(steps-1))
+	last, before := f.last, []float64(nil)
 	for k := 1; k < steps-1 && p.Complete; k++ {
 		apart := from + float64(k)/float64(steps-1)*(to-from)
 		hold := fold.Hold{Panels: p.Panels, Apart: apart}
-		b := m.Minimise(ctx, s.Energy, onward(before, last), hold)
+		b := f.to(ctx, s.Energy, onward(before, last), hold)
 		if !b.Found {
-			b = m.Minimise(ctx, s.Energy, last, hold)
+			f.last = last
+			b = f.to(ctx, s.Energy, last, hold)
 		}
 		if !b.Found || b.LoopError > loopError {
 			p.Complete = false
@@ -70,25 +74,35 @@ func (s *Model) Opening(ctx context.Context, rest Rest, steps int) Push {
 		p.Steps = append(p.Steps, s.step(rest.Balance, to))
 	}
 	p.judge()
+	if p.Complete {
+		p.HoldShut = s.holdShut(ctx, p.Panels, from, to)
+	}
+	p.Steps[0].Force, p.Steps[0].Press = p.HoldShut, p.HoldShut
+	for i := range p.Steps {
+		if i > 0 && len(m.Crossings(ctx, m.Standing(p.Steps[i].Angles))) > 0 {
+			p.Crosses = append(p.Crosses, i)
+		}
+	}
 	return p
 }
 
 // ajar returns a pose with two panels held a little apart, to begin from: first as near to closed as it can be, then with
 // the remembered angles growing to their own, so that the search does not run away to another pose at the start.
-func (s *Model) ajar(ctx context.Context, panels [2]int, apart float64) []float64 {
+func (s *Model) ajar(ctx context.Context, panels [2]int, apart float64) *follower {
 	m := s.Fold
 	e := fold.Energy{K: s.Energy.K, Rest: slices.Clone(m.Shut)}
-	x := m.Ajar(0.05)
+	f := &follower{s: s, last: m.Ajar(0.05)}
 	const growth = 8
 	for k := range growth + 1 {
 		for i, r := range s.Energy.Rest {
 			e.Rest[i] = m.Shut[i] + float64(k)/growth*(r-m.Shut[i])
 		}
-		if b := m.Minimise(ctx, e, x, fold.Hold{Panels: panels, Apart: apart}); b.Found {
-			x = b.Angles
+		before := f.last
+		if b := f.to(ctx, e, before, fold.Hold{Panels: panels, Apart: apart}); !b.Found {
+			f.last = before
 		}
 	}
-	return x
+	return f
 }
 
 // onward guesses the angles that follow on the last two of a path; the last ones where there is nothing before them.
@@ -127,11 +141,27 @@ func (p *Push) judge() {
 			}
 		}
 	}
-	if s := p.Steps; s[1].Depth-s[0].Depth > evenly*(s[2].Depth-s[1].Depth) || slices.Contains(p.Snaps, 1) {
-		s[0].Press = 0
+}
+
+// holdShut finds what keeps the card shut, from two poses in the first hundredths of its way.
+func (s *Model) holdShut(ctx context.Context, panels [2]int, from, to float64) float64 {
+	const little = 8e-3
+	shut := s.step(fold.Balance{Angles: s.Fold.Shut, Energy: s.Energy.At(s.Fold.Shut)}, from)
+	list := []Step{shut}
+	for k := range 2 {
+		apart := from + float64(k+1)*little*(to-from)
+		x := s.ajar(ctx, panels, apart).last
+		list = append(list, s.step(fold.Balance{Angles: x, Energy: s.Energy.At(x)}, apart))
+		for h, a := range x {
+			if math.Abs(a-s.Fold.Shut[h]) > snap {
+				return 0
+			}
+		}
 	}
-	p.Steps[0].Force = p.Steps[0].Press
-	p.HoldShut = max(p.Steps[0].Press, 0)
+	if list[1].Depth-list[0].Depth > evenly*(list[2].Depth-list[1].Depth) {
+		return 0
+	}
+	return max(press(list, 0), 0)
 }
 
 // evenly is how many times deeper the first step may be than the next one for the depth to count as growing little by

@@ -34,7 +34,7 @@ func TestOpening_bellows(t *testing.T) {
 			t.Errorf("step %d: presses with %g N, want %g", i, st.Press, want)
 		}
 	}
-	if math.Abs(o.HoldShut-force(0)) > 2e-3*force(0) {
+	if math.Abs(o.HoldShut-force(0)) > 1e-4*force(0) {
 		t.Errorf("shut it takes %g N, want %g", o.HoldShut, force(0))
 	}
 }
@@ -42,11 +42,11 @@ func TestOpening_bellows(t *testing.T) {
 // TestOpening checks of cards that open by themselves that the energy falls all the way, that the force is its slope, and
 // that the last step is the rest pose.
 func TestOpening(t *testing.T) {
-	for _, name := range []string{"harbour-light", "square-lantern", "eight-lantern", "gull-box"} {
+	for _, name := range []string{"square-lantern", "eight-lantern", "gull-box"} {
 		s := form(t, name)
 		r := rest(t, s)
 		o := s.Opening(context.Background(), r, 40)
-		t.Logf("%s: %d steps, complete %v, by itself %v, shut %.2f N, snaps %v", name, len(o.Steps), o.Complete, o.ByItself, o.HoldShut, o.Snaps)
+		t.Logf("%s: %d steps, complete %v, by itself %v, shut %.2f N, snaps %v, crosses %v", name, len(o.Steps), o.Complete, o.ByItself, o.HoldShut, o.Snaps, o.Crosses)
 		if !o.Complete || !o.ByItself {
 			t.Errorf("%s: complete %v, by itself %v", name, o.Complete, o.ByItself)
 			continue
@@ -61,6 +61,19 @@ func TestOpening(t *testing.T) {
 		if last := o.Steps[len(o.Steps)-1]; !same(last.Angles, r.Angles) || math.Abs(last.Force) > 1e-6 {
 			t.Errorf("%s: the last step is not the rest pose", name)
 		}
+	}
+}
+
+// TestOpening_leaning: a row of two springs sways sideways into its wall at once. What the search finds there is no way of a
+// real card, and it says so.
+func TestOpening_leaning(t *testing.T) {
+	s := form(t, "harbour-light")
+	o := s.Opening(context.Background(), rest(t, s), 20)
+	if len(o.Crosses) == 0 && (len(o.Snaps) > 0 || !o.ByItself || o.HoldShut == 0) {
+		t.Errorf("nothing crosses, and yet: snaps %v, by itself %v, shut %g N", o.Snaps, o.ByItself, o.HoldShut)
+	}
+	if len(o.Crosses) > 0 && o.HoldShut != 0 {
+		t.Errorf("a force of %g N where it is not known", o.HoldShut)
 	}
 }
 

@@ -12,13 +12,14 @@ type Rest struct {
 	fold.Balance
 	// Standing is the pose as it stands in the room, with its size in millimetres.
 	Standing *fold.Opening
-	// Crossings lists panels that pass through each other in the pose: real ones lean against each other there, so that the
-	// card stands otherwise than said.
+	// Crossings lists panels that pass through each other in the pose all the same: real ones lean against each other there,
+	// so that the card stands otherwise than said.
 	Crossings []fold.Crossing
 }
 
 // Rest follows the card from closed to where its folds are in balance: the remembered angles grow from those of the closed
-// card, at which nothing is stored, to their own, and the pose of least energy goes with them. Of several poses in which
+// card, at which nothing is stored, to their own, and the pose of least energy goes with them. Panels that would
+// pass through each other lean against each other instead. Of several poses in which
 // the card could stay it is the one that it comes to when it is let go slowly.
 //
 // The result is not Found where ctx ends the search or nothing balances, and not Stable where a nudge would move the card
@@ -28,6 +29,7 @@ func (s *Model) Rest(ctx context.Context) Rest {
 	goal := s.Energy.Rest
 	e := fold.Energy{K: s.Energy.K, Rest: make([]float64, len(goal))}
 	b := fold.Balance{Angles: m.Ajar(0.05)}
+	f := &follower{s: s, last: b.Angles}
 	const steps = 12
 	for k := 1; k <= steps; k++ {
 		if ctx.Err() != nil {
@@ -36,7 +38,7 @@ func (s *Model) Rest(ctx context.Context) Rest {
 		for i := range goal {
 			e.Rest[i] = m.Shut[i] + float64(k)/steps*(goal[i]-m.Shut[i])
 		}
-		b = m.Minimise(ctx, e, b.Angles, fold.Hold{})
+		b = f.to(ctx, e, b.Angles, fold.Hold{})
 	}
 	if ctx.Err() != nil {
 		b.Found, b.Stable = false, false

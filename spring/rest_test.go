@@ -18,8 +18,8 @@ func form(t testing.TB, name string) *Model {
 	return springy(t, string(text))
 }
 
-// TestRest: every card of the catalogue comes to rest with assumed stock: its loops meet, its folds keep their sense, and
-// it has less energy than closed.
+// TestRest: every card of the catalogue comes to rest with assumed stock: its loops meet, its folds keep their sense, no
+// panel passes through another, and it has less energy than closed.
 func TestRest(t *testing.T) {
 	files, _ := filepath.Glob("../forms/*.card")
 	if len(files) < 10 {
@@ -33,6 +33,9 @@ func TestRest(t *testing.T) {
 			t.Logf("%.3f mJ of %.3f closed, %.1f deep, %d panels rigid, %d cross", r.Energy, s.Energy.At(s.Fold.Shut), r.Standing.Depth, len(s.Rigid), len(r.Crossings))
 			if !r.Found || !r.Stable || r.LoopError > 1e-6 {
 				t.Fatalf("found %v, stable %v, loops within %g mm", r.Found, r.Stable, r.LoopError)
+			}
+			if len(r.Crossings) > 0 {
+				t.Errorf("%d pairs of panels pass through each other", len(r.Crossings))
 			}
 			for h, a := range r.Angles {
 				if a < s.Fold.Low[h]-1e-12 || a > s.Fold.High[h]+1e-12 || math.IsNaN(a) {
