@@ -108,7 +108,7 @@ func (m *master) again(ctx context.Context, plan []used, luck *rand.Rand) ([]use
 		total += u.times
 	}
 	keep := slices.Clone(plan)
-	out := min(total, 2+luck.IntN(6))
+	out := min(total, 2+luck.IntN(6+total/8))
 	price := int64(0)
 	for range out {
 		k := luck.IntN(total)
@@ -224,6 +224,6 @@ func (g *grid) greedy(parts []Part, want []int) (*Cut, int64) {
 		}
 	}
 	t := fill(context.Background(), g, worth)
-	c := clip(t.plan(), slices.Clone(want))
-	return c, int64(float64(t.worthOf(c)) * whole / 1e18)
+	c, v := t.near(context.Background(), want)
+	return c, int64(float64(v) * whole / 1e12)
 }

@@ -60,6 +60,9 @@ func wanted(parts []Part) []Part {
 // quickPoints is how many places to cut at, across and up together, a grid may have to be gone through at every turn.
 const quickPoints = 500
 
+// searchPoints is the same for a grid that is searched for layouts with limited copies at every turn.
+const searchPoints = 250
+
 func (g *grid) points() int { return len(g.x.pts) + len(g.y.pts) }
 
 // take puts a layout into the pool, unless one that makes the same is there.
@@ -254,7 +257,10 @@ func (p *program) layout(ctx context.Context, t *table, floor int64, proof bool)
 		return tree, t.value()
 	}
 	near, v := t.near(ctx, p.want)
-	if v > floor && !proof {
+	if !proof && (v > floor || t.g.points() > searchPoints) {
+		if v <= floor {
+			near = nil
+		}
 		return near, t.value()
 	}
 	work := layoutWork

@@ -119,17 +119,29 @@ func (t *table) around(ctx context.Context) [][]int64 {
 			return nil
 		}
 		u[i] = make([]int64, ny)
+		d := 0 // down of the difference, which grows with r
 		for r := i + 1; r < nx; r++ {
-			rest := t.f[t.g.x.down(t.g.x.pts[r]-t.g.x.pts[i])]
-			addRows(u[i], rest, u[r])
-		}
-		for j := ny - 1; j >= 0; j-- {
-			for s := j + 1; s < ny; s++ {
-				u[i][j] = max(u[i][j], t.f[i][t.g.y.down(t.g.y.pts[s]-t.g.y.pts[j])]+u[i][s])
+			for d+1 < nx && t.g.x.pts[d+1] <= t.g.x.pts[r]-t.g.x.pts[i] {
+				d++
 			}
+			addRows(u[i], t.f[d], u[r])
 		}
+		aroundRow(u[i], t.f[i], t.g.y.pts)
 	}
 	return u
+}
+
+func aroundRow(u, f, pts []int64) {
+	for j := len(pts) - 1; j >= 0; j-- {
+		d, best := 0, u[j]
+		for s := j + 1; s < len(pts); s++ {
+			for d+1 < len(pts) && pts[d+1] <= pts[s]-pts[j] {
+				d++
+			}
+			best = max(best, f[d]+u[s])
+		}
+		u[j] = best
+	}
 }
 
 // capOf returns how many of a part one sheet can hold by area and by Most.
