@@ -23,9 +23,7 @@ func Cheapest(ctx context.Context, j Job, better func(Result)) (Result, problem.
 	if sum(c.wants()) == 0 {
 		return Result{}, nil
 	}
-	if plan, ok := c.greedy(); ok {
-		c.offer(plan)
-	}
+	c.begin(ctx)
 	c.prove(ctx)
 	if c.enough {
 		c.improve(ctx)
@@ -34,6 +32,29 @@ func Cheapest(ctx context.Context, j Job, better func(Result)) (Result, problem.
 		return Result{Status: Stopped, Bound: c.bound}, problem.List{c.short(ctx)}
 	}
 	return c.result(ctx), nil
+}
+
+// beginnings is how many plans are made at once before anything is proven, where few parts are wanted out of one kind of
+// sheet.
+const beginnings = 15
+
+// begin makes plans sheet by sheet, the first in any case, and the bound by areas.
+func (c *cheapest) begin(ctx context.Context) {
+	c.byAreas()
+	c.settle(ctx)
+	luck := rand.New(rand.NewPCG(3, 4))
+	grids, weight := c.coarse(), make([]float64, len(c.job.Parts))
+	for i := range weight {
+		weight[i] = 1
+	}
+	for n := 0; n < beginnings && !c.done(); n++ {
+		if plan, ok := c.greedy(grids, weight, luck); ok {
+			c.offer(plan)
+		}
+		if ctx.Err() != nil || sum(c.wants()) > fewParts || len(c.job.Sheets) > 1 {
+			return
+		}
+	}
 }
 
 type cheapest struct {
@@ -57,15 +78,13 @@ func (c *cheapest) offer(plan []used) {
 
 func (c *cheapest) done() bool { return c.best != nil && c.price(c.best) <= c.bound }
 
-// prove finds layouts and the bound: by areas, by the linear program, and by the one with limited copies.
+// prove finds layouts and the bound: by the linear program, and by the one with limited copies.
 func (c *cheapest) prove(ctx context.Context) {
 	want, left := c.wants(), c.quantities()
-	c.byAreas()
-	c.settle(ctx)
 	if !c.enough || c.done() {
 		return
 	}
-	if plan, ok := c.dive(ctx, want, left, nil, 200); ok {
+	if plan, ok := c.dive(ctx, want, left, nil, false, 200); ok {
 		c.offer(plan)
 	}
 	if c.done() {
@@ -76,12 +95,15 @@ func (c *cheapest) prove(ctx context.Context) {
 	if !c.enough || c.done() {
 		return
 	}
-	if plan, ok := c.dive(ctx, want, left, nil, 60); ok {
+	if plan, ok := c.dive(ctx, want, left, nil, false, 60); ok {
 		c.offer(plan)
 	}
 	if sum(want) <= fewParts && !c.done() {
 		c.relax(ctx, want, left, true, &c.proofs, 300)
 		c.settle(ctx)
+		if plan, ok := c.dive(ctx, want, left, nil, true, 60); ok && !c.done() {
+			c.offer(plan)
+		}
 	}
 }
 
@@ -116,7 +138,7 @@ func (c *cheapest) improve(ctx context.Context) {
 			return
 		}
 		if c.best == nil {
-			if plan, ok := c.dive(ctx, c.wants(), c.quantities(), c.luck, 60); ok {
+			if plan, ok := c.dive(ctx, c.wants(), c.quantities(), c.luck, false, 60); ok {
 				c.offer(plan)
 			}
 			continue

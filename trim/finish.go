@@ -13,13 +13,17 @@ type used struct{ layout, times int }
 const fewParts = 300
 
 // dive turns the linear program into whole sheets: what it uses whole is taken, or, where nothing is, one sheet of the layout that it uses
-// most, with a little chance from luck (nil: none); then the program of what is still wanted is solved again. It returns false where ctx
+// most, with a little chance from luck (nil: none); then the program of what is still wanted is solved again. If hard, every layout is searched for as for a proof. It returns false where ctx
 // ended or the sheets do not suffice.
-func (m *master) dive(ctx context.Context, want, left []int, luck *rand.Rand, rounds int) ([]used, bool) {
+func (m *master) dive(ctx context.Context, want, left []int, luck *rand.Rand, hard bool, rounds int) ([]used, bool) {
+	var to *proofs
+	if hard {
+		to = &proofs{} // looks harder for layouts; what it proves holds for this rest only
+	}
 	want, left = slices.Clone(want), slices.Clone(left)
 	var out []used
 	for sum(want) > 0 {
-		r, ok := m.relax(ctx, want, left, sum(want) <= fewParts, nil, rounds)
+		r, ok := m.relax(ctx, want, left, sum(want) <= fewParts, to, rounds)
 		if !ok {
 			return nil, false
 		}
@@ -125,7 +129,7 @@ func (m *master) again(ctx context.Context, plan []used, luck *rand.Rand) ([]use
 	for _, u := range keep {
 		m.apply(u.layout, u.times, want, left)
 	}
-	more, ok := m.dive(ctx, want, left, luck, 30)
+	more, ok := m.dive(ctx, want, left, luck, false, 30)
 	if !ok || m.price(more) > price {
 		return nil, false
 	}
@@ -148,14 +152,20 @@ func (m *master) quantities() []int {
 	return out
 }
 
-// greedy fills one sheet after the other, the best area for its price first, on a coarse grid: a plan at once, or false where the
-// sheets do not suffice that way.
-func (m *master) greedy() ([]used, bool) {
-	want, left := m.wants(), m.quantities()
-	grids := make([]*grid, len(left))
+// coarse returns a grid of every kind of sheet with few places to cut at.
+func (m *master) coarse() []*grid {
+	grids := make([]*grid, len(m.job.Sheets))
 	for i, s := range m.job.Sheets {
 		grids[i] = newGrid(s, wanted(m.job.Parts), fewPoints)
 	}
+	return grids
+}
+
+// greedy fills one sheet after the other, the best area for its price first: a plan at once, or false where the
+// sheets do not suffice that way. A part counts with its area times its weight; weights are then moved towards parts that came to lie
+// on sheets with much waste, so that another run takes those earlier (sequential value correction, Mukhacheva, from memory).
+func (m *master) greedy(grids []*grid, weight []float64, luck *rand.Rand) ([]used, bool) {
+	want, left := m.wants(), m.quantities()
 	var out []used
 	for sum(want) > 0 {
 		best, at := -1.0, layout{}
@@ -163,7 +173,7 @@ func (m *master) greedy() ([]used, bool) {
 			if left[s] == 0 {
 				continue
 			}
-			tree, value := g.greedy(m.job.Parts, want)
+			tree, value := g.greedy(m.job.Parts, want, weight)
 			if score := float64(value) / (float64(m.job.Sheets[s].Price) + 1e-3); value > 0 && score > best {
 				best, at = score, layout{sheet: s, tree: tree}
 			}
@@ -177,6 +187,7 @@ func (m *master) greedy() ([]used, bool) {
 		if k == len(m.pool) {
 			k = m.find(at)
 		}
+		m.correct(k, weight, luck)
 		n := m.apply(k, max(1, m.whole(k, want)), want, left)
 		if n == 0 {
 			return nil, false
@@ -184,6 +195,20 @@ func (m *master) greedy() ([]used, bool) {
 		out = append(out, used{k, n})
 	}
 	return merged(out), true
+}
+
+// correct moves the weights of the parts of layout k towards the sheet's area over theirs, with a little luck.
+func (m *master) correct(k int, weight []float64, luck *rand.Rand) {
+	l, full := m.pool[k], 0.0
+	s := m.job.Sheets[l.sheet]
+	for i, n := range l.made {
+		full += float64(n) * float64(area(m.job.Parts[i].W, m.job.Parts[i].H))
+	}
+	for i, n := range l.made {
+		if n > 0 {
+			weight[i] = 0.6*weight[i] + 0.4*(0.9+0.2*luck.Float64())*float64(area(s.W, s.H))/full
+		}
+	}
 }
 
 // whole is how often layout k can be used without making more than is wanted.
@@ -214,13 +239,13 @@ func (m *master) find(l layout) int {
 	})
 }
 
-// greedy returns a tree of parts that are still wanted, and their area in units of the sheet's area / 10⁹.
-func (g *grid) greedy(parts []Part, want []int) (*Cut, int64) {
+// greedy returns a tree of parts that are still wanted, and their weighted area.
+func (g *grid) greedy(parts []Part, want []int, weight []float64) (*Cut, int64) {
 	worth := make([]int64, len(parts))
 	whole := float64(area(g.sheet.W, g.sheet.H))
 	for i, p := range parts {
 		if want[i] > 0 {
-			worth[i] = int64(float64(area(p.W, p.H))/whole*1e9) + 1
+			worth[i] = int64(weight[i]*float64(area(p.W, p.H))/whole*1e9) + 1
 		}
 	}
 	t := fill(context.Background(), g, worth)
