@@ -149,8 +149,8 @@ func (c *cheapest) improve(ctx context.Context) {
 		}
 		if c.price(plan) < c.price(c.best) {
 			c.offer(plan)
-		} else {
-			c.best = plan
+		} else if len(plan) <= len(c.best) {
+			c.best = plan // as cheap, and no more ways to cut: somewhere else to go on from
 		}
 	}
 }

@@ -112,7 +112,11 @@ func (m *master) again(ctx context.Context, plan []used, luck *rand.Rand) ([]use
 		total += u.times
 	}
 	keep := slices.Clone(plan)
-	out := min(total, 2+luck.IntN(6+total/8))
+	out := 2 + luck.IntN(6)
+	if luck.IntN(2) == 0 {
+		out = 2 + luck.IntN(6+total/8)
+	}
+	out = min(out, total)
 	price := int64(0)
 	for range out {
 		k := luck.IntN(total)
