@@ -124,3 +124,49 @@ func TestJob_Check_try(t *testing.T) {
 		t.Errorf("after the cure: %v", l)
 	}
 }
+
+// FuzzAudit: no tree makes the audit panic, and parts and off-cuts that it finds nothing wrong with make up the sheet.
+func FuzzAudit(f *testing.F) {
+	f.Add([]byte{2, 40, 1, 0, 2, 50, 3, 20, 1, 1, 0, 0})
+	f.Add([]byte{3, 0, 3, 255, 1, 9})
+	f.Fuzz(func(t *testing.T, data []byte) {
+		next := func() int {
+			if len(data) == 0 {
+				return 0
+			}
+			b := int(data[0])
+			data = data[1:]
+			return b
+		}
+		var tree func(depth int) *Cut
+		tree = func(depth int) *Cut {
+			c := &Cut{Kind: CutKind(next() % 5)}
+			switch {
+			case c.Kind == Rest || depth > 6:
+				return nil
+			case c.Kind == IsPart:
+				c.Part = next()%4 - 1
+				c.Turned = next()%2 == 1
+				return c
+			}
+			c.At = mm * length.Length(next()-1)
+			c.First, c.Second = tree(depth+1), tree(depth+1)
+			return c
+		}
+		j := harbour()
+		a, l := Audit(j, Plan{[]Layout{{0, 1, tree(0)}}})
+		if len(l) > 1 || len(l) == 1 && l[0].Rule != "trim-parts-missing" {
+			return
+		}
+		left := area(j.Sheets[0].W, j.Sheets[0].H)
+		for _, p := range a.Placed {
+			left -= area(p.W, p.H)
+		}
+		for _, o := range a.Offcuts {
+			left -= area(o.W, o.H)
+		}
+		if left != 0 {
+			t.Errorf("%d nm² are missing", left)
+		}
+	})
+}

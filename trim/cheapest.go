@@ -9,7 +9,7 @@ import (
 )
 
 // trials is how often a plan that may not be the best is cut anew in parts.
-const trials = 400
+const trials = 1500
 
 // Cheapest returns the plan that makes Count of every part at least, out of the sheets there are, for the least price, as
 // far as it is found: Value is its price, Bound the price that no plan can beat, and Status is Optimal where the two are

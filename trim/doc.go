@@ -23,6 +23,9 @@
 // Dev. 16 (1972); N. Christofides and C. Whitlock, Oper. Res. 25 (1977); J. E. Beasley, J. Oper. Res. Soc. 36 (1985); P. Y. Wang,
 // Oper. Res. 31 (1983); K. V. Viswanathan and A. Bagchi, Oper. Res. 41 (1993).
 //
+// It does not yet choose among equally cheap plans for few cuts and fence settings (trials only keep to few layouts), and writes no
+// instructions; both can be made of the tree of cuts.
+//
 // Exact: every measurement is a length.Length; areas are int64 nm² (length.Max² is below 2⁶³).
 //
 // It knows nothing of cards: who calls it makes parts of pieces. It reads no files and no clock.

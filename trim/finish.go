@@ -133,7 +133,11 @@ func (m *master) again(ctx context.Context, plan []used, luck *rand.Rand) ([]use
 	for _, u := range keep {
 		m.apply(u.layout, u.times, want, left)
 	}
-	more, ok := m.dive(ctx, want, left, luck, false, 30)
+	rounds := 0 // no new layouts: many quick trials to one slow one
+	if luck.IntN(8) == 0 {
+		rounds = 30
+	}
+	more, ok := m.dive(ctx, want, left, luck, false, rounds)
 	if !ok || m.price(more) > price {
 		return nil, false
 	}
