@@ -104,8 +104,8 @@ func orderWith(a *pattern.Assembly, o *Overlay, at []plane.Motion, folded []bool
 // mostUnknowns and mostCircles bound the size of the problem that is taken on: a stand with two springs has about a
 // thousand of each, and no card that can be folded by hand comes near.
 const (
-	mostUnknowns = 400_000
-	mostCircles  = 3_000_000
+	mostUnknowns = 100_000
+	mostCircles  = 400_000
 )
 
 // number gives every pair of every cell its unknown.

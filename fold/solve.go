@@ -162,6 +162,12 @@ func (s *solver) settle(x, target []float64, pulls []float64) float64 {
 	for i := range x {
 		x[i] = min(max(x[i], s.low[i]), s.high[i])
 	}
+	if len(s.m.loops) == 0 && s.drive.p == s.drive.q {
+		for i, t := range target { // nothing binds the angles
+			x[i] = min(max(t, s.low[i]), s.high[i])
+		}
+		return 0
+	}
 	for _, pull := range pulls {
 		s.descend(x, target, pull, 6)
 	}
