@@ -32,7 +32,8 @@ type Account struct {
 	Offcuts []Offcut
 	// Cuts over all sheets, each sheet and piece cut by itself.
 	Cuts int
-	// Fences are the distances, from the left or lower edge of the piece in hand, at which anything is cut: how many there are.
+	// Fences are the distances, from the left or lower edge of the piece in hand, at which anything is cut: how many there
+	// are.
 	Fences int
 }
 

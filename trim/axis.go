@@ -3,7 +3,8 @@ package trim
 import "sort"
 
 // How many points an axis may have before sizes are put on a coarser grid, since the time of the recurrence grows with
-// their third power: the most for one exact run (some seconds), for one of many, and for a plan at once. longestAxis is how many units
+// their third power: the most for one exact run (some seconds), for one of many, and for a plan at once. longestAxis is
+// how many units
 // long an axis may be.
 const (
 	manyPoints  = 3600
@@ -16,7 +17,8 @@ const (
 //
 // Cuts are needed only at sums of part sizes: every part can be pushed to the left (normal points, Herz 1972 and
 // Christofides and Whitlock 1977, from memory). Of those only the raster points are kept (Terno, Lindemann and Scheithauer
-// 1987, from memory): with p(v) the largest sum up to v, the points p(W − p(W − b)) for every sum b. Proof that this loses nothing: let
+// 1987, from memory): with p(v) the largest sum up to v, the points p(W − p(W − b)) for every sum b. Proof that this
+// loses nothing: let
 // up(b) be the smallest raster point that is at least b. If b + c ≤ x for sums b, c and a raster point x = p(W − s), then
 // c + s is a sum that is at most W − b, so up(b) ≤ p(W − p(W − b)) ≤ W − c − s, so up(b) + c is a sum that is at most
 // W − s, and so at most x. The same step for c gives up(b) + up(c) ≤ x: what could be cut out of x still can.
@@ -28,7 +30,8 @@ type axis struct {
 // split is a cut of one point: first side, and what is left of the other, as indices of points.
 type split struct{ one, two int32 }
 
-// newAxis returns the axis of a side of size units, for parts of the given sizes; false where there are more than most points.
+// newAxis returns the axis of a side of size units, for parts of the given sizes; false where there are more than most
+// points.
 func newAxis(size int64, parts []int64, most int) (axis, bool) {
 	if size > longestAxis {
 		return axis{}, false

@@ -6,7 +6,8 @@ import (
 )
 
 func TestNewAxis(t *testing.T) {
-	// The sums up to 10 of 4 and 5 are 0 4 5 8 9 10; what is left beside 4 is p(6) = 5, and beside that p(5) = 5: 4 is not needed.
+	// The sums up to 10 of 4 and 5 are 0 4 5 8 9 10; what is left beside 4 is p(6) = 5, and beside that p(5) = 5: 4 is not
+	// needed.
 	a, ok := newAxis(10, []int64{4, 5}, 100)
 	if !ok || !slices.Equal(a.pts, []int64{0, 5, 10}) {
 		t.Fatalf("got %v", a.pts)

@@ -10,7 +10,8 @@ const scale = 1 << 34
 
 // proofs are what the linear programs have taught about how many sheets are needed. Give every part a worth, any worth:
 // a sheet holds at most V of it (found exactly, in whole numbers), the demand is worth D, so sheets counted k must have
-// Σ k·V ≥ D. The cheapest whole k that satisfies every such row is a price that no plan can beat; it is often above the optimum of the linear
+// Σ k·V ≥ D. The cheapest whole k that satisfies every such row is a price that no plan can beat; it is often above the
+// optimum of the linear
 // program, since sheets come in whole numbers (a Chvátal cut where there is one kind of sheet).
 type proofs struct {
 	price, quantity []int64 // of every kind of sheet; quantity -1: unlimited
@@ -37,7 +38,8 @@ func (p *proofs) add(holds []int64, need int64) {
 }
 
 // least returns the bound; false where no number of sheets satisfies the rows, so that there are not enough. Branch and
-// bound over the few kinds of sheet; a limit of nodes ends it with the bound of what is open. Floats are rounded so that the bound stays one:
+// bound over the few kinds of sheet; a limit of nodes ends it with the bound of what is open. Floats are rounded so that
+// the bound stays one:
 // relative 10⁻⁷.
 func (p *proofs) least(ctx context.Context) (int64, bool) {
 	if len(p.price) == 1 {

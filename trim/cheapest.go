@@ -13,7 +13,8 @@ const trials = 1500
 
 // Cheapest returns the plan that makes Count of every part at least, out of the sheets there are, for the least price, as
 // far as it is found: Value is its price, Bound the price that no plan can beat, and Status is Optimal where the two are
-// equal. It goes on until then, until it has tried enough, or until ctx ends; better, if not nil, is called with every plan that
+// equal. It goes on until then, until it has tried enough, or until ctx ends; better, if not nil, is called with every
+// plan that
 // is better than the last. What a sheet holds beyond Count is made and may be kept as spare.
 func Cheapest(ctx context.Context, j Job, better func(Result)) (Result, problem.List) {
 	if l := j.Check(); l.HasErrors() {

@@ -28,7 +28,8 @@ func TestCheapest(t *testing.T) {
 	})
 }
 
-// TestCheapest_cardMaking: a kit of one card and one of ten; several sizes, an off-cut, half the parts bound to a direction.
+// TestCheapest_cardMaking: a kit of one card and one of ten; several sizes, an off-cut, half the parts bound to a
+// direction.
 // The prices are our own of an earlier program with another solver; what is checked is that bound and plan meet there.
 func TestCheapest_cardMaking(t *testing.T) {
 	for name, want := range map[string]int64{"b1_one_card_in": 110, "b2_ten_cards_in": 1485} {
@@ -89,7 +90,8 @@ func bruteSheets(memo map[[5]int]int64, fit func(s int, share [3]int) bool, j Jo
 	return best
 }
 
-// TestCheapest_brute. Property 4: plans are right, never dearer than the bound says is possible, and the bound never above the price of brute
+// TestCheapest_brute. Property 4: plans are right, never dearer than the bound says is possible, and the bound never
+// above the price of brute
 // force; where the plan is called optimal it costs the same; where brute force finds none there is none.
 func TestCheapest_brute(t *testing.T) {
 	optimal := 0

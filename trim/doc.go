@@ -10,20 +10,24 @@
 //
 // [MostValue] cuts one sheet up for the most value. Copies unlimited: dynamic programming on raster points (see axis and
 // fill), exact, three-quarters of a second for 3000 points. Copies limited: larger blocks out of smaller ones, the most
-// promising first (see search), exact where its memory and the caller's patience last; else the bound says how much more there could be.
+// promising first (see search), exact where its memory and the caller's patience last; else the bound says how much more
+// there could be.
 //
 // [Cheapest] finds the plan with the least price for all counts. Column generation: a linear program over the layouts known
 // so far (see linear) gives every part a price; the recurrence above finds the layout worth most at these prices; that goes
 // on until none is worth more than its sheet. Whole sheets are then made by diving (the whole part of the solution is
 // taken, and the rest solved again) and by cutting a few sheets of the best plan anew. Every plan comes with the price that
 // no plan can beat, worked out in whole numbers (see proofs); where little is wanted, layouts are looked for with limited
-// copies, which raises that bound to the truth for a card or two. A first plan is there at once and a search that ends early keeps the best.
+// copies, which raises that bound to the truth for a card or two. A first plan is there at once and a search that ends
+// early keeps the best.
 //
 // Sources, all from memory: P. C. Gilmore and R. E. Gomory, Oper. Res. 13 (1965) and 14 (1966); J. C. Herz, IBM J. Res.
-// Dev. 16 (1972); N. Christofides and C. Whitlock, Oper. Res. 25 (1977); J. E. Beasley, J. Oper. Res. Soc. 36 (1985); P. Y. Wang,
+// Dev. 16 (1972); N. Christofides and C. Whitlock, Oper. Res. 25 (1977); J. E. Beasley, J. Oper. Res. Soc. 36 (1985); P.
+// Y. Wang,
 // Oper. Res. 31 (1983); K. V. Viswanathan and A. Bagchi, Oper. Res. 41 (1993).
 //
-// It does not yet choose among equally cheap plans for few cuts and fence settings (trials only keep to few layouts), and writes no
+// It does not yet choose among equally cheap plans for few cuts and fence settings (trials only keep to few layouts),
+// and writes no
 // instructions; both can be made of the tree of cuts.
 //
 // Exact: every measurement is a length.Length; areas are int64 nm² (length.Max² is below 2⁶³).

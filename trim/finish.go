@@ -12,8 +12,10 @@ type used struct{ layout, times int }
 // fewParts is the most parts still wanted for which layouts with limited copies are looked for.
 const fewParts = 300
 
-// dive turns the linear program into whole sheets: what it uses whole is taken, or, where nothing is, one sheet of the layout that it uses
-// most, with a little chance from luck (nil: none); then the program of what is still wanted is solved again. If hard, every layout is searched for as for a proof. It returns false where ctx
+// dive turns the linear program into whole sheets: what it uses whole is taken, or, where nothing is, one sheet of the
+// layout that it uses
+// most, with a little chance from luck (nil: none); then the program of what is still wanted is solved again. If hard,
+// every layout is searched for as for a proof. It returns false where ctx
 // ended or the sheets do not suffice.
 func (m *master) dive(ctx context.Context, want, left []int, luck *rand.Rand, hard bool, rounds int) ([]used, bool) {
 	var to *proofs
@@ -170,8 +172,10 @@ func (m *master) coarse() []*grid {
 }
 
 // greedy fills one sheet after the other, the best area for its price first: a plan at once, or false where the
-// sheets do not suffice that way. A part counts with its area times its weight; weights are then moved towards parts that came to lie
-// on sheets with much waste, so that another run takes those earlier (sequential value correction, Mukhacheva, from memory).
+// sheets do not suffice that way. A part counts with its area times its weight; weights are then moved towards parts
+// that came to lie
+// on sheets with much waste, so that another run takes those earlier (sequential value correction, Mukhacheva, from
+// memory).
 func (m *master) greedy(grids []*grid, weight []float64, luck *rand.Rand) ([]used, bool) {
 	want, left := m.wants(), m.quantities()
 	var out []used

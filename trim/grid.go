@@ -15,7 +15,8 @@ type item struct {
 }
 
 // grid is a sheet with the parts that fit it, in whole units: the greatest common divisor of the part sizes, or a coarser
-// unit where that would give too many points. On a coarse grid parts are rounded up and the sheet down: every plan is right,
+// unit where that would give too many points. On a coarse grid parts are rounded up and the sheet down: every plan is
+// right,
 // but there may be a better one between the marks.
 type grid struct {
 	sheet  Sheet

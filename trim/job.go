@@ -41,7 +41,8 @@ type Part struct {
 	Count int
 	// Turn says whether it may be turned by 90 degrees: false for paper printed in one direction.
 	Turn bool
-	// Grain is how the fibres must run in the part as it is given: card.GrainAcross, card.GrainUp, or anything else for no wish.
+	// Grain is how the fibres must run in the part as it is given: card.GrainAcross, card.GrainUp, or anything else for no
+	// wish.
 	Grain card.Grain
 	// Value is what one is worth, and Most how many at most may be cut (or Unlimited), where the most value is sought.
 	Value int64

@@ -42,7 +42,8 @@ type search struct {
 	work   int // pairs of blocks that may still be looked at
 }
 
-// limited returns the best tree with at most limit[i] copies of part i, its worth and what no tree can beat. floor is a worth that is of no
+// limited returns the best tree with at most limit[i] copies of part i, its worth and what no tree can beat. floor is a
+// worth that is of no
 // interest: only more is sought, and the tree is nil where there is no more.
 func limited(ctx context.Context, t *table, limit []uint16, floor int64, most, work int) (tree *Cut, value, bound int64) {
 	around := t.around(ctx)
@@ -202,7 +203,8 @@ func (s *search) byArea(b built, n []uint16) int64 {
 	return int64(sum) + 1
 }
 
-// key mixes the counts into one number (the multiplier of FNV-1a, from memory, and a shift); known compares the counts themselves.
+// key mixes the counts into one number (the multiplier of FNV-1a, from memory, and a shift); known compares the counts
+// themselves.
 func (s *search) key(n []uint16) uint64 {
 	h := uint64(14695981039346656037)
 	for _, v := range n {

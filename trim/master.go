@@ -156,7 +156,8 @@ func (p *program) use(k int) {
 // relax solves the linear program over all layouts there can be: after each solution the prices of the parts are worth
 // values, and a layout worth more than its sheet costs is added (Gilmore and Gomory 1965). If copies are limited, no layout
 // makes more of a part than is wanted, which is nearer to the truth where little is wanted. Layouts are looked for with few
-// places to cut at as long as that finds any. Every exact round leaves a proof in to; if to is nil there are none. rounds bounds how often.
+// places to cut at as long as that finds any. Every exact round leaves a proof in to; if to is nil there are none.
+// rounds bounds how often.
 func (m *master) relax(ctx context.Context, want, left []int, copies bool, to *proofs, rounds int) (relaxed, bool) {
 	p := m.program(want, left, copies)
 	for ; rounds > 0; rounds-- {

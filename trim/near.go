@@ -8,8 +8,10 @@ import (
 	"foldwright/length"
 )
 
-// near returns a tree with at most want of every part, and its worth, that is good but need not be the best: the best tree with
-// unlimited copies, where parts beyond want are left out and what fits in their places is put there; then again, with the parts
+// near returns a tree with at most want of every part, and its worth, that is good but need not be the best: the best
+// tree with
+// unlimited copies, where parts beyond want are left out and what fits in their places is put there; then again, with
+// the parts
 // that were too many made worth less.
 func (t *table) near(ctx context.Context, want []int) (best *Cut, value int64) {
 	other := t
@@ -74,7 +76,8 @@ func (t *table) refill(c *Cut, w, h length.Length, left []int) *Cut {
 	return &out
 }
 
-// pack lays the worthiest part of left that fits into the corner of a piece, then goes on with what is left beside and above it, cut so that the
+// pack lays the worthiest part of left that fits into the corner of a piece, then goes on with what is left beside and
+// above it, cut so that the
 // larger of the two rests is as large as can be.
 func (t *table) pack(w, h length.Length, left []int) *Cut {
 	best, at := int64(0), block{}

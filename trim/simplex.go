@@ -9,7 +9,8 @@ import (
 // primal simplex method with the inverse of the basis held whole (Dantzig's revised method, from memory; Chvátal, Linear
 // Programming, ch. 7): columns come one after the other while layouts are found, and after each the old basis still
 // serves. The programs have a row for every kind of part, so that a dense inverse is small. A solver of our own because it
-// has to run in a browser and cgo is not to be had; every bound made of its numbers is checked in whole numbers (see bound).
+// has to run in a browser and cgo is not to be had; every bound made of its numbers is checked in whole numbers (see
+// bound).
 //
 // Rows that are at least rhs start with a column of their own that costs big for every unit that is missing.
 type linear struct {
@@ -168,7 +169,8 @@ func (l *linear) pivot(r, j int, u []float64) {
 	}
 }
 
-// refresh works the inverse out anew (Gauss and Jordan with the largest pivot), which takes away what rounding has gathered.
+// refresh works the inverse out anew (Gauss and Jordan with the largest pivot), which takes away what rounding has
+// gathered.
 func (l *linear) refresh() {
 	m := len(l.rhs)
 	a := make([][]float64, m)

@@ -5,7 +5,8 @@ import (
 	"math"
 )
 
-// table holds the most value that comes out of every rectangle of a grid, copies unlimited: F[i][j] for x.pts[i] by y.pts[j].
+// table holds the most value that comes out of every rectangle of a grid, copies unlimited: F[i][j] for x.pts[i] by
+// y.pts[j].
 type table struct {
 	g *grid
 	// worth of every part, by its number.
@@ -17,7 +18,8 @@ type table struct {
 //
 //	F(x, y) = max of  worth of a part that fits,  F(a, y) + F(x − a, y),  F(x, b) + F(x, y − b)
 //
-// with a and b on raster points, up to the middle. Exact. The rows of upright cuts are added as whole rows, which is what makes
+// with a and b on raster points, up to the middle. Exact. The rows of upright cuts are added as whole rows, which is
+// what makes
 // it fast. It returns nil where ctx ends first.
 func fill(ctx context.Context, g *grid, worth []int64) *table {
 	t := &table{g, worth, make([][]int64, len(g.x.pts))}

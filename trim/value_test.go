@@ -29,7 +29,8 @@ func TestMostValue(t *testing.T) {
 	})
 }
 
-// brute is the most value of w by h with the copies in left, by trying every whole cut and every way to share the copies out.
+// brute is the most value of w by h with the copies in left, by trying every whole cut and every way to share the copies
+// out.
 func brute(memo map[[6]int]int64, s Sheet, parts []Part, w, h int, left [3]int) int64 {
 	key := [6]int{w, h, left[0], left[1], left[2]}
 	if v, ok := memo[key]; ok {

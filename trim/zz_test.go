@@ -67,7 +67,8 @@ func one(t testing.TB, file, name string, turned bool) Job {
 	return Job{}
 }
 
-// allInstances is the folder with every published instance and index.csv, named by TRIM_INSTANCES; without it the test is skipped.
+// allInstances is the folder with every published instance and index.csv, named by TRIM_INSTANCES; without it the test
+// is skipped.
 func allInstances(t testing.TB) (dir string, rows []map[string]string) {
 	t.Helper()
 	dir = os.Getenv("TRIM_INSTANCES")
