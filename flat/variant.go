@@ -12,6 +12,9 @@ import (
 // variantLimit bounds how many combinations of options of the same groups are tried for one candidate.
 const variantLimit = 64
 
+// variantSteps bounds the choosing itself, which on a card of many copies takes longer than what is chosen.
+const variantSteps = 20_000
+
 // variantKeep is how many options of one group enter the combinations, variantScan how many are looked at for them.
 const (
 	variantKeep = 8
@@ -25,7 +28,7 @@ func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
 		if !yield(base) {
 			return
 		}
-		left := variantLimit
+		left, steps := variantLimit, variantSteps
 		most := 0
 		for _, g := range base.groups {
 			most += min(len(g), variantKeep) - 1
@@ -41,7 +44,7 @@ func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
 		}
 		for away := 0; away <= most; away++ {
 			picks := make([]*option, len(base.groups))
-			if !s.vary(base, picks, 0, away, &left, yield) {
+			if !s.vary(base, picks, 0, away, &left, &steps, yield) {
 				return
 			}
 		}
@@ -50,7 +53,11 @@ func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
 
 // vary chooses options for the copies from number c on that are away places from the best in all, and yields what they
 // make. It returns false when that is enough.
-func (s *searcher) vary(base *candidate, picks []*option, c, away int, left *int, yield func(*candidate) bool) bool {
+func (s *searcher) vary(base *candidate, picks []*option, c, away int, left, steps *int, yield func(*candidate) bool) bool {
+	if *steps--; *steps < 0 || s.ctx.Err() != nil {
+		s.stopped = true
+		return false
+	}
 	if c == len(picks) {
 		if away > 0 {
 			return true
@@ -66,7 +73,7 @@ func (s *searcher) vary(base *candidate, picks []*option, c, away int, left *int
 		if picks[c] = s.orderable(c, group, n); picks[c] == nil {
 			return true // this copy has no further options; others may
 		}
-		if !s.vary(base, picks, c+1, away-n, left, yield) {
+		if !s.vary(base, picks, c+1, away-n, left, steps, yield) {
 			return false
 		}
 	}
