@@ -43,6 +43,14 @@ func fileError(err error, path string) error {
 	return fail(exitFiles, "%s: %v", path, err)
 }
 
+// words returns where a command says its findings: not on standard output where that is for a recipe alone.
+func (e *env) words(out string) io.Writer {
+	if out == "-" {
+		return e.stderr
+	}
+	return e.stdout
+}
+
 // nameOf returns how messages call a file.
 func nameOf(path string) string {
 	if path == "-" {

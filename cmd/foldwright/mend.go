@@ -118,7 +118,7 @@ func (c *mendCmd) answer(e *env, r *proof.Report, ways []way) error {
 		_, err := e.stdout.Write(ways[c.Way-1].recipe.Format())
 		return err
 	}
-	p := &page{w: e.stdout}
+	p := &page{w: e.words(c.Out)}
 	p.line("%s", r.Verdict())
 	switch {
 	case len(ways) == 0 && r.Closed.LiesFlat():

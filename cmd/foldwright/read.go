@@ -81,7 +81,7 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 		_, err := e.stdout.Write([]byte(result.Recipe))
 		return err
 	}
-	p := &page{w: e.stdout}
+	p := &page{w: e.words(c.Out)}
 	if m := result.Matched; m != nil {
 		p.line("Like %s in the catalogue, %.0f %% sure:", m.Form, 100*m.Sure)
 		for _, why := range m.Why {
@@ -106,7 +106,7 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 		p.line("\n%s", result.Recipe)
 	}
 	if proven != nil && p.err == nil {
-		p.err = proven.Print(e.stdout)
+		p.err = proven.Print(p.w)
 	}
 	if c.Out != "" && result.Card != nil {
 		p.line("\nwritten to %s", c.Out)

@@ -45,7 +45,7 @@ func (c *resizeCmd) Run(e *env) error {
 	if result.Recipe != nil {
 		proven = proof.Prove(ctx, nameOf(c.Card), result.Recipe.Format())
 	}
-	if err := c.answer(e.stdout, old, request, note, result, proven); err != nil {
+	if err := c.answer(e, old, request, note, result, proven); err != nil {
 		return err
 	}
 	if result.Recipe != nil && proven.Proven() && c.Out != "" && c.Out != "-" {
@@ -113,16 +113,15 @@ func requestFor(old *proof.Report, table *stock.Table, to, marks string) (resize
 	return q, note, nil
 }
 
-func (c *resizeCmd) answer(w io.Writer, old *proof.Report, q resize.Request, note string, r *resize.Result, proven *proof.Report) error {
+func (c *resizeCmd) answer(e *env, old *proof.Report, q resize.Request, note string, r *resize.Result, proven *proof.Report) error {
 	switch {
 	case c.JSON:
-		return writeJSON(w, jsonResize(q, r, proven))
-	case c.Out == "-":
-		if r.Recipe != nil && proven.Proven() {
-			_, err := w.Write(r.Recipe.Format())
-			return err
-		}
+		return writeJSON(e.stdout, jsonResize(q, r, proven))
+	case c.Out == "-" && r.Recipe != nil && proven.Proven():
+		_, err := e.stdout.Write(r.Recipe.Format())
+		return err
 	}
+	w := e.words(c.Out)
 	p := &page{w: w}
 	p.line("%s", resizeVerdict(old.Card, q, r, proven))
 	if note != "" {

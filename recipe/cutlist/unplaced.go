@@ -50,6 +50,8 @@ func (p *parser) stretch(a, b int) Unplaced {
 	loose := func(k int) bool {
 		t := &p.items[k]
 		switch {
+		case t.kind == sign && strings.ContainsFunc(t.text, unicode.IsDigit):
+			return false // a digit of another script
 		case t.kind == sign:
 			return t.text != "(" && t.text != `"` || b-a > 1 && t.text == ")"
 		case t.kind == word:
