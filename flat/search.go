@@ -41,10 +41,9 @@ type searcher struct {
 	leaves int
 	// accept, if set, says which near misses are of interest.
 	accept func(*candidate) bool
-	// alone remembers which options have a layer order without the rest of the card, aloneWork what that took.
-	alone     map[*option]bool
-	aloneWork int
-	stopped   bool
+	// alone remembers which options have a layer order without the rest of the card.
+	alone   map[*option]bool
+	stopped bool
 	// clash is what was in the way of the candidate looked at last.
 	clash *Clash
 	// dropped says that some ways to fold a copy were not kept, since many others fold up smaller.

@@ -5,16 +5,19 @@ import "slices"
 // collect writes down the circles of three, in terms of roots, each once. A cell whose stack lies within that of a
 // neighbour with the same unknowns adds nothing new, and its circles are dropped as repeats.
 func (s *orderer) collect() {
+	work := 0
+	for _, cell := range s.o.Cells {
+		n := len(cell.Stack)
+		work += n * n * n / 6
+	}
+	if work > mostCircles {
+		s.gaveUp = true
+		return
+	}
 	seen := make(map[[3]unknown]bool)
 	var circles []clause
-	work := 0
 	for c, cell := range s.o.Cells {
-		n := len(cell.Stack)
-		if work += n * n * n / 6; work > mostCircles {
-			s.gaveUp = true
-			return
-		}
-		for k := 2; k < n; k++ {
+		for k := 2; k < len(cell.Stack); k++ {
 			for j := 1; j < k; j++ {
 				jk := s.find(s.ask(c, j, k))
 				for i := range j {

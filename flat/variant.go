@@ -21,9 +21,6 @@ const (
 	variantScan = 64
 )
 
-// aloneWork bounds the layer orders that are looked for copy by copy: cells times panels squared, over all options.
-const aloneWork = 3_000_000
-
 // variants yields a candidate and then those in which copies use other options of the same groups, which close as well
 // but lie in other layers. Options that have no order even on their own are left out of these.
 func (s *searcher) variants(base *candidate) iter.Seq[*candidate] {
@@ -103,14 +100,8 @@ func (s *searcher) orderable(c int, group []*option, n int) *option {
 	for _, o := range group[:min(len(group), variantScan)] {
 		ok, known := s.alone[o]
 		if !known {
-			if s.aloneWork > aloneWork {
-				s.stopped = true
-				return nil
-			}
 			alone := lone(s.a, c)
-			overlay := newOverlay(alone, o.at, dust(o.at))
-			s.aloneWork += len(overlay.Cells) * len(o.at) * len(o.at)
-			clash, gaveUp := order(alone, overlay, o.at, o.folded)
+			clash, gaveUp := order(alone, newOverlay(alone, o.at, dust(o.at)), o.at, o.folded)
 			ok = clash == nil && !gaveUp
 			s.alone[o] = ok
 		}
