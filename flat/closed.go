@@ -108,12 +108,11 @@ func (s *searcher) settle(found []*candidate) *Closed {
 
 // closed lays a candidate out.
 func (s *searcher) closed(c *candidate) *Closed {
-	out := &Closed{Assembly: s.a, Folded: make([]bool, len(s.a.Hinges)), At: make([]plane.Motion, len(s.a.Panels)), Box: c.box}
+	out := &Closed{Assembly: s.a, Folded: s.foldedOf(c), At: make([]plane.Motion, len(s.a.Panels)), Box: c.box}
 	for i, o := range c.picks {
-		at := s.a.Copies[i]
-		copy(out.Folded[at.FirstHinge:], o.folded)
+		first := s.a.Copies[i].FirstPanel
 		for p, m := range o.at {
-			out.At[at.FirstPanel+p] = m.Then(c.roots[i])
+			out.At[first+p] = m.Then(c.roots[i])
 		}
 	}
 	out.setUpright(s.a.Front())

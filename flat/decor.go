@@ -28,22 +28,17 @@ type Decoration struct {
 func (c *Closed) Decorations() []Decoration {
 	var out []Decoration
 	layers := make([]int, len(c.At))
-	insets := make([]length.Length, len(c.At))
-	for i, m := range c.Assembly.Card.Mats {
-		for _, ref := range m.Panels {
-			for _, p := range c.Assembly.FindAll(ref) {
-				insets[p] += m.Edge
-				box := c.Assembly.Panels[p].Box
-				box.Min = box.Min.Add(plane.Point{X: insets[p], Y: insets[p]})
-				box.Max = box.Max.Sub(plane.Point{X: insets[p], Y: insets[p]})
-				if box.W() <= 0 || box.H() <= 0 {
-					continue
-				}
-				out = append(out, Decoration{Panel: p, Stock: m.Stock, Thick: c.caliper(m.Stock), Index: i,
-					Ring: moved(c.At[p], plane.Rectangle(box)), Layer: layers[p]})
-				layers[p]++
-			}
+	for m := range c.matsOnPanels() {
+		box := c.Assembly.Panels[m.panel].Box
+		box.Min = box.Min.Add(plane.Point{X: m.inset, Y: m.inset})
+		box.Max = box.Max.Sub(plane.Point{X: m.inset, Y: m.inset})
+		if box.W() <= 0 || box.H() <= 0 {
+			continue
 		}
+		stock := c.Assembly.Card.Mats[m.mat].Stock
+		out = append(out, Decoration{Panel: m.panel, Stock: stock, Thick: c.caliper(stock), Index: m.mat,
+			Ring: moved(c.At[m.panel], plane.Rectangle(box)), Layer: layers[m.panel]})
+		layers[m.panel]++
 	}
 	for i, t := range c.Assembly.Card.Toppers {
 		p, ok := c.Assembly.Find(t.On)

@@ -181,12 +181,23 @@ func (s *searcher) proven(cures []Cure) []Cure {
 		}
 		seen[c] = true
 		tries++
-		changed := c.Apply(s.a.Card)
-		if a, problems := pattern.Assemble(changed); a != nil && !problems.HasErrors() && sameScores(s.a.Card, changed) && Close(s.ctx, a).LiesFlat() {
+		if s.closing(c.Apply(s.a.Card)) != nil {
 			kept = append(kept, c)
 		}
 	}
 	return kept
+}
+
+// closing folds a changed card shut. It returns nil where the card does not lie flat, or is no longer the same card.
+func (s *searcher) closing(changed *card.Card) *Closed {
+	a, problems := pattern.Assemble(changed)
+	if a == nil || problems.HasErrors() || !sameScores(s.a.Card, changed) {
+		return nil
+	}
+	if c := Close(s.ctx, a); c.LiesFlat() {
+		return c
+	}
+	return nil
 }
 
 // sameScores says whether level and upright scores still lie inside their pieces and follow each other as before.

@@ -43,15 +43,7 @@ func better(a, b *option) int {
 		compareClose(a.own, b.own),
 		cmp.Compare(a.folds, b.folds),
 		cmp.Compare(a.offTab, b.offTab),
-		slices.CompareFunc(a.folded, b.folded, func(x, y bool) int {
-			switch {
-			case x == y:
-				return 0
-			case y:
-				return -1
-			}
-			return 1
-		}))
+		slices.CompareFunc(a.folded, b.folded, compareBool))
 }
 
 // compareClose compares two measures that may differ by rounding only.
@@ -346,14 +338,10 @@ func (f *folder) keep(k int) {
 
 // key tells groups apart: where the ports lie, seen from the first of them.
 func (f *folder) key() string {
-	if len(f.ports) < 2 && f.slack == 0 {
-		return ""
+	if len(f.ports) < 2 || f.slack > 0 {
+		return "" // near misses are kept apart only by how far they miss; one group will do
 	}
 	var b []byte
-	if f.slack > 0 {
-		// Near misses are all kept apart only by how far they miss; one group will do.
-		return ""
-	}
 	back := f.at[f.ports[0]].Inverse()
 	for _, p := range f.ports[1:] {
 		m := f.at[p].Then(back)

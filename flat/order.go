@@ -34,12 +34,10 @@ func (u unknown) not() unknown { return u ^ 1 }
 type Clash struct{ A, B int }
 
 type orderer struct {
-	a    *pattern.Assembly
-	o    *Overlay
-	up   []bool // per panel
-	base []int  // per cell: first unknown (before the sign bit)
-	// slot is, per cell, the position of a panel in its stack.
-	slot   []map[int]int
+	a      *pattern.Assembly
+	o      *Overlay
+	up     []bool    // per panel
+	base   []int     // per cell: first unknown (before the sign bit)
 	parent []unknown // union-find over unknown>>1; parent[i] = i<<1 for a root
 	value  []int8    // per root: 0 open, +1 true, -1 false
 	clash  *Clash
@@ -112,7 +110,6 @@ const (
 func (s *orderer) number() {
 	n := 0
 	s.base = make([]int, len(s.o.Cells))
-	s.slot = make([]map[int]int, len(s.o.Cells))
 	for c, cell := range s.o.Cells {
 		s.base[c] = n
 		k := len(cell.Stack)

@@ -129,8 +129,7 @@ func (s *searcher) provenPairs(pairs [][2]Cure) [][2]Cure {
 		}
 		seen[p] = true
 		tries++
-		changed := p[1].Apply(p[0].Apply(s.a.Card))
-		if a, problems := pattern.Assemble(changed); a != nil && !problems.HasErrors() && sameScores(s.a.Card, changed) && Close(s.ctx, a).LiesFlat() {
+		if s.closing(p[1].Apply(p[0].Apply(s.a.Card))) != nil {
 			kept = append(kept, p)
 		}
 	}

@@ -6,7 +6,6 @@ import (
 
 	"foldwright/card"
 	"foldwright/length"
-	"foldwright/pattern"
 )
 
 // Gluing is how a glue line joins its panels, as far as a cure may change it.
@@ -31,11 +30,7 @@ func (s *searcher) reglued() []Cure {
 				return found
 			}
 			c := Cure{Kind: Reglue, Piece: i, Was: gluingOf(g), Gluing: try, Label: "glue line of " + g.A.String()}
-			a, problems := pattern.Assemble(c.Apply(s.a.Card))
-			if a == nil || problems.HasErrors() {
-				continue
-			}
-			if closed := Close(s.ctx, a); closed.LiesFlat() {
+			if closed := s.closing(c.Apply(s.a.Card)); closed != nil {
 				c.spoils = len(closed.Peeks())
 				found = append(found, c)
 			}

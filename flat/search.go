@@ -286,18 +286,21 @@ func (s *searcher) at(panel int) plane.Motion {
 }
 
 // root returns where option o puts the copy at position k, so that the joint that places it closes.
-func (s *searcher) root(k int, o *option) plane.Motion {
+func (s *searcher) root(k int, o *option) plane.Motion { return s.rootIn(s.a, k, o.at, s.at) }
+
+// rootIn is root in an assembly of the same copies and joints: local holds where the panels of the copy lie with the first
+// unmoved, at tells where a panel of the copies before it lies.
+func (s *searcher) rootIn(a *pattern.Assembly, k int, local []plane.Motion, at func(panel int) plane.Motion) plane.Motion {
 	if s.first[k] < 0 {
 		return plane.Stay()
 	}
-	j := s.a.Joints[s.first[k]]
+	j := a.Joints[s.first[k]]
 	c := s.order[k]
-	if s.a.Panels[j.A].Copy == c {
-		local := o.at[j.A-s.a.Copies[c].FirstPanel]
-		return local.Inverse().Then(j.Place.Then(s.at(j.B)))
+	first := a.Copies[c].FirstPanel
+	if a.Panels[j.A].Copy == c {
+		return local[j.A-first].Inverse().Then(j.Place.Then(at(j.B)))
 	}
-	local := o.at[j.B-s.a.Copies[c].FirstPanel]
-	return local.Inverse().Then(j.Place.Inverse().Then(s.at(j.A)))
+	return local[j.B-first].Inverse().Then(j.Place.Inverse().Then(at(j.A)))
 }
 
 // fits says whether the other joints of the copy at position k close, and by how much they miss in all.

@@ -43,12 +43,7 @@ func (c *Closed) Shrink(ctx context.Context, width, height length.Length) []Cure
 		if len(kept) == cureMost || i == cureTries || ctx.Err() != nil {
 			break
 		}
-		changed := cure.Apply(s.a.Card)
-		a, problems := pattern.Assemble(changed)
-		if a == nil || problems.HasErrors() || !sameScores(s.a.Card, changed) {
-			continue
-		}
-		if closed := Close(ctx, a); closed.LiesFlat() {
+		if closed := s.closing(cure.Apply(s.a.Card)); closed != nil {
 			if o := closed.Outline(); o.W() <= width && o.H() <= height {
 				kept = append(kept, cure)
 			}

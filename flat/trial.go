@@ -108,18 +108,9 @@ func (s *searcher) relay(a *pattern.Assembly, folded []bool) []plane.Motion {
 	at := make([]plane.Motion, len(a.Panels))
 	for k, c := range s.order {
 		local := spread(a, c, folded)
-		root := plane.Stay()
-		first := a.Copies[c].FirstPanel
-		if s.first[k] >= 0 {
-			j := a.Joints[s.first[k]]
-			if a.Panels[j.A].Copy == c {
-				root = local[j.A-first].Inverse().Then(j.Place.Then(at[j.B]))
-			} else {
-				root = local[j.B-first].Inverse().Then(j.Place.Inverse().Then(at[j.A]))
-			}
-		}
+		root := s.rootIn(a, k, local, func(panel int) plane.Motion { return at[panel] })
 		for i, m := range local {
-			at[first+i] = m.Then(root)
+			at[a.Copies[c].FirstPanel+i] = m.Then(root)
 		}
 	}
 	return at
