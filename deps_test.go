@@ -20,7 +20,7 @@ import (
 // The list is the design, so a build is not mended by changing it: move the code, or change the design with its reason in
 // ARCHITECTURE.md. Packages that help tests have no line (see testHelper).
 const layers = `
-length
+dense length
 plane problem
 stock
 card

@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"foldwright/dense"
 )
 
 // Energy is what the folds store at fold angles x: ½ (x - Rest)ᵀ K (x - Rest). With K in N·mm per radian it is in mJ.
@@ -244,10 +246,10 @@ func (s *minimiser) newton(x []float64, damping float64) (longest float64, ok bo
 				s.a[i*n+i], s.step[i] = 1, 0
 			}
 		}
-		if !cholesky(s.a, n) {
+		if !dense.Factor(s.a, n, 0) {
 			return 0, false
 		}
-		solveCholesky(s.a, n, s.step)
+		dense.Solve(s.a, n, s.step)
 		held := false
 		for i, d := range s.step {
 			if s.free[i] && ((x[i] <= s.low[i] && d < 0) || (x[i] >= s.high[i] && d > 0)) {

@@ -2,50 +2,6 @@ package fold
 
 import "math"
 
-// cholesky factors a symmetric positive definite n×n matrix in place (lower triangle, row by row). It returns false where
-// the matrix is not positive definite.
-func cholesky(a []float64, n int) bool {
-	for j := range n {
-		row := a[j*n : j*n+j]
-		d := a[j*n+j]
-		for _, v := range row {
-			d -= v * v
-		}
-		if !(d > 0) {
-			return false
-		}
-		d = math.Sqrt(d)
-		a[j*n+j] = d
-		for i := j + 1; i < n; i++ {
-			s := a[i*n+j]
-			other := a[i*n : i*n+j]
-			for k, v := range row {
-				s -= v * other[k]
-			}
-			a[i*n+j] = s / d
-		}
-	}
-	return true
-}
-
-// solveCholesky solves L Lᵀ x = b in place of b.
-func solveCholesky(l []float64, n int, b []float64) {
-	for i := range n {
-		s := b[i]
-		for k := range i {
-			s -= l[i*n+k] * b[k]
-		}
-		b[i] = s / l[i*n+i]
-	}
-	for i := n - 1; i >= 0; i-- {
-		s := b[i]
-		for k := i + 1; k < n; k++ {
-			s -= l[k*n+i] * b[k]
-		}
-		b[i] = s / l[i*n+i]
-	}
-}
-
 // rank returns the number of independent rows of an m×n matrix by Gram-Schmidt with the largest remaining row first. A
 // row counts as dependent once what is left of it is below tolerance times the largest row at the start. a is overwritten.
 func rank(a []float64, m, n int, tolerance float64) int {

@@ -1,7 +1,6 @@
 package fold
 
 import (
-	"math"
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
@@ -46,43 +45,6 @@ func TestRank(t *testing.T) {
 		}
 		if got := rank(a, m, n, rankTolerance); got != want {
 			t.Fatalf("rank: got %d, want %d (singular values %v)", got, want, values)
-		}
-	})
-}
-
-// TestCholesky compares solutions with gonum's.
-func TestCholesky(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(1, 10).Draw(t, "n")
-		j := make([]float64, n*n)
-		for i := range j {
-			j[i] = rapid.Float64Range(-1, 1).Draw(t, "entry")
-		}
-		a := make([]float64, n*n)
-		for i := range n {
-			for c := range n {
-				for k := range n {
-					a[i*n+c] += j[k*n+i] * j[k*n+c]
-				}
-			}
-			a[i*n+i] += 0.1
-		}
-		b := make([]float64, n)
-		for i := range b {
-			b[i] = rapid.Float64Range(-1, 1).Draw(t, "right")
-		}
-		var want mat.VecDense
-		if err := want.SolveVec(mat.NewDense(n, n, append([]float64{}, a...)), mat.NewVecDense(n, append([]float64{}, b...))); err != nil {
-			t.Skip("gonum calls it nearly singular")
-		}
-		if !cholesky(a, n) {
-			t.Fatal("not positive definite")
-		}
-		solveCholesky(a, n, b)
-		for i, got := range b {
-			if math.Abs(got-want.AtVec(i)) > 1e-9 {
-				t.Fatalf("x[%d]: got %g, want %g", i, got, want.AtVec(i))
-			}
 		}
 	})
 }

@@ -3,6 +3,8 @@ package fold
 import (
 	"math"
 	"slices"
+
+	"foldwright/dense"
 )
 
 // driver is what is held while a pose is sought: the angle of some hinges, or how far the middles of two panels stand
@@ -236,10 +238,10 @@ func (s *solver) solveStep(x, target []float64, weight, pull float64) (longest f
 	}
 	for range 4 {
 		s.normal(x, target, weight, pull)
-		if !cholesky(s.a, s.n) {
+		if !dense.Factor(s.a, s.n, 0) {
 			return 0, false
 		}
-		solveCholesky(s.a, s.n, s.step)
+		dense.Solve(s.a, s.n, s.step)
 		held := false
 		for i, d := range s.step {
 			if s.free[i] && ((x[i] <= s.low[i] && d < 0) || (x[i] >= s.high[i] && d > 0)) {

@@ -3,6 +3,8 @@ package resize
 import (
 	"math"
 	"slices"
+
+	"foldwright/dense"
 )
 
 // quadratic is the problem: find z with |F z - f|² least under G z >= g. Rows of F and G have one entry per variable.
@@ -35,9 +37,13 @@ func newCondition(row []float64, at float64) condition {
 	return condition{row: row, at: at, size: norm1(row)}
 }
 
+// definiteEps is how much of a direction's own cost must be left, once the others are taken into account, for the cost to tell
+// it from standing still: less is rounding.
+const definiteEps = 1e-12
+
 // newQuadratic prepares a problem; ok is false where the cost does not tell some direction from standing still.
 func newQuadratic(n int, rows [][]float64, f []float64) (q *quadratic, ok bool) {
-	q = &quadratic{n: n, h: make([]float64, n*n), c: make([]float64, n), inv: make([]float64, n*n), free: make([]float64, n)}
+	q = &quadratic{n: n, h: make([]float64, n*n), c: make([]float64, n), free: make([]float64, n)}
 	for k, row := range rows {
 		q.base += f[k] * f[k]
 		for i, a := range row {
@@ -50,7 +56,7 @@ func newQuadratic(n int, rows [][]float64, f []float64) (q *quadratic, ok bool) 
 			}
 		}
 	}
-	if !invert(q.h, q.inv, n) {
+	if q.inv, ok = dense.Inverse(q.h, n, definiteEps); !ok {
 		return nil, false
 	}
 	q.apply(q.c, q.free)
@@ -265,50 +271,4 @@ func solveDense(a, b []float64, n int) []float64 {
 		}
 	}
 	return x
-}
-
-// invert writes the inverse of a symmetric positive definite matrix into inv; ok is false where it is not definite.
-func invert(a, inv []float64, n int) bool {
-	l := append([]float64(nil), a...)
-	for j := range n {
-		d := l[j*n+j]
-		for k := range j {
-			d -= l[j*n+k] * l[j*n+k]
-		}
-		if d <= 1e-12*(1+a[j*n+j]) {
-			return false
-		}
-		l[j*n+j] = math.Sqrt(d)
-		for i := j + 1; i < n; i++ {
-			s := l[i*n+j]
-			for k := range j {
-				s -= l[i*n+k] * l[j*n+k]
-			}
-			l[i*n+j] = s / l[j*n+j]
-		}
-	}
-	for c := range n {
-		x := make([]float64, n)
-		for i := range n {
-			s := 0.0
-			if i == c {
-				s = 1
-			}
-			for k := range i {
-				s -= l[i*n+k] * x[k]
-			}
-			x[i] = s / l[i*n+i]
-		}
-		for i := n - 1; i >= 0; i-- {
-			s := x[i]
-			for k := i + 1; k < n; k++ {
-				s -= l[k*n+i] * x[k]
-			}
-			x[i] = s / l[i*n+i]
-		}
-		for i := range n {
-			inv[i*n+c] = x[i]
-		}
-	}
-	return true
 }
