@@ -2,21 +2,15 @@ package fold
 
 // bendLoops adds to the lower half of k the second derivatives of all residuals, each times its force, that of its penalty in it: a hinge i nearer
 // the root turns what hinge j moves, so a point p behind both has ∂²p/∂θi∂θj = ai × (aj × (p - oj)).
-func (s *minimiser) bendLoops(x []float64, stiff float64) {
+func (s *minimiser) bendLoops(stiff float64) {
 	force := func(k int) float64 { return s.pull[k] + stiff*s.r[k] }
 	for i := range s.m.loops {
 		l := &s.m.loops[i]
-		via := s.m.through(l, x, s.frames)
-		if l.hinge >= 0 { // hangs in no tree: its axis turns the p side, from outside all others
-			o, u := s.m.axis(l.hinge)
-			f := s.frames[l.p]
-			s.points[l.hinge], s.axes[l.hinge] = f.At(o), f.Turn(u)
-		}
 		for c, mark := range l.marks {
 			k := 9*i + 3*c
 			w := Vec{force(k), force(k + 1), force(k + 2)}.Scale(1 / s.m.scale)
 			s.bendSide(l.chain, +1, -1, s.frames[l.q].At(mark), w)
-			s.bendSide(l.chain, -1, l.hinge, via.At(mark), w.Scale(-1))
+			s.bendSide(l.chain, -1, l.hinge, s.via[i].At(mark), w.Scale(-1)) // its hinge hangs in no tree: outside all others
 		}
 	}
 	if s.drive.p != s.drive.q {

@@ -194,7 +194,7 @@ func (s *minimiser) search(ctx context.Context, x []float64, stiff float64, most
 
 // model fills gradient and curvature of the merit at x, whose residuals and frames are there.
 func (s *minimiser) model(x []float64, stiff float64) {
-	s.jacobian(x)
+	s.jacobian()
 	n := s.n
 	for i := range s.far {
 		s.far[i] = x[i] - s.e.Rest[i]
@@ -207,7 +207,7 @@ func (s *minimiser) model(x []float64, stiff float64) {
 		}
 		s.grad[i] = sum / s.unit
 	}
-	s.bendLoops(x, stiff)
+	s.bendLoops(stiff)
 	s.bendTouch(stiff)
 	for k := range s.rows {
 		row := s.j[k*n : (k+1)*n]
@@ -250,21 +250,9 @@ func (s *minimiser) newton(x []float64, damping float64) (longest float64, ok bo
 			return 0, false
 		}
 		dense.Solve(s.a, n, s.step)
-		held := false
-		for i, d := range s.step {
-			if s.free[i] && ((x[i] <= s.low[i] && d < 0) || (x[i] >= s.high[i] && d > 0)) {
-				s.free[i], held = false, true
-			}
-		}
-		if !held {
+		if !s.hinder(x) {
 			break
 		}
 	}
-	for i := range s.step {
-		if !s.free[i] {
-			s.step[i] = 0
-		}
-		longest = max(longest, math.Abs(s.step[i]))
-	}
-	return longest, true
+	return s.longest(), true
 }

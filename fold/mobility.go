@@ -1,9 +1,5 @@
 package fold
 
-import (
-	"slices"
-)
-
 // freedom counts the independent motions of the open card: angles less the rank of the loops, the smallest over a few
 // poses, since at a special pose (all folds alike, or flat) the loops bind less than they do in general.
 func (m *Model) freedom(o *Opening) int {
@@ -13,13 +9,11 @@ func (m *Model) freedom(o *Opening) int {
 	}
 	s := newSolver(m)
 	least := n
+	rows := 9 * len(m.loops)
 	for _, t := range [4]float64{0.35, 0.55, 0.75, 0.95} {
-		p := o.Poses[int(t*float64(len(o.Poses)-1))]
-		s.hold(driver{})
-		s.measure(p.Angles)
-		s.jacobian(p.Angles)
-		rows := 9 * len(m.loops)
-		least = min(least, n-rank(slices.Clone(s.j[:rows*n]), rows, n, rankTolerance))
+		s.measure(o.Poses[int(t*float64(len(o.Poses)-1))].Angles)
+		s.jacobian()
+		least = min(least, n-rank(s.j[:rows*n], rows, n, rankTolerance))
 	}
 	return least
 }

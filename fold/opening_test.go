@@ -188,7 +188,7 @@ func TestJacobian(t *testing.T) {
 		}
 		p := m.Path(context.Background(), 10).Poses[6]
 		s.measure(p.Angles)
-		s.jacobian(p.Angles)
+		s.jacobian()
 		j := append([]float64{}, s.j...)
 		const step = 1e-6
 		for h := range p.Angles {

@@ -22,8 +22,9 @@ type solver struct {
 	n      int // angles
 	rows   int
 	frames []Frame
-	axes   []Vec // direction of every hinge in space, for the child's turn
-	points []Vec // a point on every hinge in space
+	via    []Frame // where the p side of every loop puts panel q
+	axes   []Vec   // direction of every hinge in space, for the child's turn or that of a loop's p side
+	points []Vec   // a point on every hinge in space
 	r      []float64
 	j      []float64
 	a      []float64
@@ -42,8 +43,8 @@ func newSolver(m *Model) *solver {
 	rows := 9*len(m.loops) + 1
 	return &solver{
 		m: m, n: n, rows: rows,
-		frames: make([]Frame, len(m.Assembly.Panels)),
-		axes:   make([]Vec, n), points: make([]Vec, n),
+		frames: make([]Frame, len(m.Assembly.Panels)), via: make([]Frame, len(m.loops)),
+		axes: make([]Vec, n), points: make([]Vec, n),
 		r: make([]float64, rows), j: make([]float64, rows*n), a: make([]float64, n*n),
 		step: make([]float64, n), free: make([]bool, n), trial: make([]float64, n),
 		low: slices.Clone(m.Low), high: slices.Clone(m.High),
@@ -72,15 +73,16 @@ func (m *Model) middle(panel int) Vec {
 	return Vec{(b.Min.X + b.Max.X).MM() / 2, (b.Min.Y + b.Max.Y).MM() / 2, 0}
 }
 
-// measure fills r with the residuals at the angles x, in units of the model's scale, and returns their square sum.
+// measure fills r with the residuals at the angles x, in units of the model's scale, and returns their square sum. It
+// leaves the frames of x.
 func (s *solver) measure(x []float64) float64 {
 	s.m.frames(x, s.frames)
 	k := 0
 	for i := range s.m.loops {
 		l := &s.m.loops[i]
-		via := s.m.through(l, x, s.frames)
+		s.via[i] = s.m.through(l, x, s.frames)
 		for _, c := range l.marks {
-			d := s.frames[l.q].At(c).Sub(via.At(c))
+			d := s.frames[l.q].At(c).Sub(s.via[i].At(c))
 			for a := range 3 {
 				s.r[k] = d[a] / s.m.scale
 				k++
@@ -95,15 +97,24 @@ func (s *solver) measure(x []float64) float64 {
 	return norm2(s.r)
 }
 
-// place finds the axis of every hinge of the tree in space, signed so that a growing angle turns the child about it.
+// place finds the axis of every hinge in space, signed so that a growing angle turns the child about it, or the p side of
+// the loop that the hinge closes.
 func (s *solver) place() {
+	at := func(hinge, panel int) {
+		o, u := s.m.axis(hinge)
+		f := s.frames[panel]
+		s.points[hinge], s.axes[hinge] = f.At(o), f.Turn(u)
+	}
+	for i := range s.m.loops {
+		if l := &s.m.loops[i]; l.hinge >= 0 {
+			at(l.hinge, l.p)
+		}
+	}
 	for _, l := range s.m.tree {
 		if l.hinge < 0 {
 			continue
 		}
-		o, u := s.m.axis(l.hinge)
-		f := s.frames[l.parent]
-		s.points[l.hinge], s.axes[l.hinge] = f.At(o), f.Turn(u)
+		at(l.hinge, l.parent)
 		if l.back {
 			s.axes[l.hinge] = s.axes[l.hinge].Scale(-1)
 		}
@@ -111,26 +122,20 @@ func (s *solver) place() {
 }
 
 // jacobian fills j for the frames of the last measure.
-func (s *solver) jacobian(x []float64) {
+func (s *solver) jacobian() {
 	clear(s.j)
 	s.place()
 	for i := range s.m.loops {
 		l := &s.m.loops[i]
-		via := s.m.through(l, x, s.frames)
 		for c, mark := range l.marks {
 			row := s.j[(9*i+3*c)*s.n:]
-			q, p := s.frames[l.q].At(mark), via.At(mark)
+			q, p := s.frames[l.q].At(mark), s.via[i].At(mark)
 			for _, h := range l.chain {
 				var d Vec
-				switch {
-				case h.sign > 0:
+				if h.sign > 0 {
 					d = s.axes[h.hinge].Cross(q.Sub(s.points[h.hinge]))
-				case h.sign < 0:
+				} else {
 					d = s.axes[h.hinge].Cross(p.Sub(s.points[h.hinge])).Scale(-1)
-				default:
-					o, u := s.m.axis(h.hinge)
-					f := s.frames[l.p]
-					d = f.Turn(u).Cross(p.Sub(f.At(o))).Scale(-1)
 				}
 				for a := range 3 {
 					row[a*s.n+h.hinge] += d[a] / s.m.scale
@@ -192,7 +197,7 @@ func (s *solver) descend(x, target []float64, pull float64, most int) float64 {
 		if target == nil && sum < closedEnough*closedEnough {
 			return sum
 		}
-		s.jacobian(x)
+		s.jacobian()
 		before := merit(sum, x)
 		moved := false
 		for range 8 {
@@ -224,7 +229,7 @@ func (s *solver) descend(x, target []float64, pull float64, most int) float64 {
 			break
 		}
 	}
-	return s.measure(x)
+	return sum
 }
 
 // maxStep is how far, in radians, an angle may move in one step: the loops are far from linear beyond it.
@@ -242,16 +247,27 @@ func (s *solver) solveStep(x, target []float64, weight, pull float64) (longest f
 			return 0, false
 		}
 		dense.Solve(s.a, s.n, s.step)
-		held := false
-		for i, d := range s.step {
-			if s.free[i] && ((x[i] <= s.low[i] && d < 0) || (x[i] >= s.high[i] && d > 0)) {
-				s.free[i], held = false, true
-			}
-		}
-		if !held {
+		if !s.hinder(x) {
 			break
 		}
 	}
+	return s.longest(), true
+}
+
+// hinder holds the angles that the step pushes against their bound, and says whether there are any.
+func (s *solver) hinder(x []float64) bool {
+	held := false
+	for i, d := range s.step {
+		if s.free[i] && ((x[i] <= s.low[i] && d < 0) || (x[i] >= s.high[i] && d > 0)) {
+			s.free[i], held = false, true
+		}
+	}
+	return held
+}
+
+// longest leaves only free angles in the step, and returns the largest change of one.
+func (s *solver) longest() float64 {
+	longest := 0.0
 	for i, d := range s.step {
 		if !s.free[i] {
 			s.step[i] = 0
@@ -259,7 +275,7 @@ func (s *solver) solveStep(x, target []float64, weight, pull float64) (longest f
 		}
 		longest = max(longest, math.Abs(d))
 	}
-	return longest, true
+	return longest
 }
 
 // normal builds the normal equations for the free angles; the others get a step of zero.
