@@ -101,9 +101,7 @@ func (s *minimiser) settleTouch(stiff float64, update bool) float64 {
 // Touching returns contacts for the panels that pass through each other at the angles x but not at those of before: the
 // corners that have gone through, each kept on the side where it was.
 func (m *Model) Touching(crossings []Crossing, before, x []float64) []Contact {
-	was, is := make([]Frame, len(m.Assembly.Panels)), make([]Frame, len(m.Assembly.Panels))
-	m.frames(before, was)
-	m.frames(x, is)
+	was, is := m.placed(before), m.placed(x)
 	var out []Contact
 	for _, c := range crossings {
 		for _, pair := range [2][2]int{{c.A, c.B}, {c.B, c.A}} {
@@ -125,7 +123,6 @@ func (m *Model) Touching(crossings []Crossing, before, x []float64) []Contact {
 
 // Gap returns how far the corner of a contact stands off at the given angles, in millimetres; below 0 it is through.
 func (m *Model) Gap(c Contact, angles []float64) float64 {
-	frames := make([]Frame, len(m.Assembly.Panels))
-	m.frames(angles, frames)
+	frames := m.placed(angles)
 	return c.Side * frames[c.On].Inverse().At(frames[c.Panel].At(c.Corner))[2]
 }

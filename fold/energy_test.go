@@ -30,7 +30,7 @@ func TestMinimiser_derivatives(t *testing.T) {
 		s.touch[0].push, s.touch[1].push = 30, 40 // so that both push, whatever the gap
 		for _, d := range []driver{{}, {p: 0, q: len(m.Assembly.Panels) - 1, apart: 33}} {
 			s.hold(d)
-			x := m.ajar(0.5)
+			x := m.Ajar(0.5)
 			for i := range x {
 				x[i] += 0.2 * random.NormFloat64()
 			}
@@ -100,9 +100,8 @@ func TestMinimise_force(t *testing.T) {
 	m := form(t, "square-lantern")
 	e, ctx := plain(m), context.Background()
 	open := m.openPose(ctx, newSolver(m))
-	s := newSolver(m)
-	panels := m.farthest(s, open)
-	at := m.apart(s, open, panels)
+	panels := m.Parting(open)
+	at := m.Apart(open, panels)
 	held := func(d float64) Balance {
 		b := m.Minimise(ctx, e, open, Hold{Panels: panels, Apart: d})
 		if !b.Found {
@@ -157,7 +156,7 @@ func TestMinimise_stops(t *testing.T) {
 	m := form(t, "square-lantern")
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if b := m.Minimise(ctx, plain(m), m.ajar(0.3), Hold{}); b.Found || b.Stable {
+	if b := m.Minimise(ctx, plain(m), m.Ajar(0.3), Hold{}); b.Found || b.Stable {
 		t.Errorf("a search that was stopped found %+v", b)
 	}
 }
@@ -165,7 +164,7 @@ func TestMinimise_stops(t *testing.T) {
 func BenchmarkMinimise(b *testing.B) {
 	m := form(b, "harbour-light")
 	e := plain(m)
-	x := m.ajar(0.9)
+	x := m.Ajar(0.9)
 	for b.Loop() {
 		m.Minimise(context.Background(), e, x, Hold{})
 	}

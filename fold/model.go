@@ -69,7 +69,6 @@ func New(closed *flat.Closed) *Model {
 	for i, h := range a.Hinges {
 		from := vec(h.From)
 		m.axes = append(m.axes, [2]Vec{from, vec(h.To).Sub(from).Unit()})
-		sense := closed.Sense(i)
 		low, high := -math.Pi, math.Pi
 		if h.Sense == card.Mountain {
 			low = 0
@@ -80,7 +79,7 @@ func New(closed *flat.Closed) *Model {
 		shut := 0.0
 		if closed.Folded[i] {
 			shut = math.Pi
-			if sense == card.Valley {
+			if closed.Sense(i) == card.Valley {
 				shut = -math.Pi
 			}
 		}
@@ -206,6 +205,13 @@ func (m *Model) frames(angles []float64, out []Frame) {
 	}
 }
 
+// placed returns the frames of all panels at the given angles.
+func (m *Model) placed(angles []float64) []Frame {
+	out := make([]Frame, len(m.Assembly.Panels))
+	m.frames(angles, out)
+	return out
+}
+
 // through returns where the p side of a loop puts panel q.
 func (m *Model) through(l *loop, angles []float64, frames []Frame) Frame {
 	if l.hinge >= 0 {
@@ -215,9 +221,9 @@ func (m *Model) through(l *loop, angles []float64, frames []Frame) Frame {
 }
 
 // LoopError returns the largest distance in millimetres by which a loop fails to meet itself at the given angles.
-func (m *Model) LoopError(angles []float64) float64 {
-	frames := make([]Frame, len(m.Assembly.Panels))
-	m.frames(angles, frames)
+func (m *Model) LoopError(angles []float64) float64 { return m.loopError(angles, m.placed(angles)) }
+
+func (m *Model) loopError(angles []float64, frames []Frame) float64 {
 	worst := 0.0
 	for i := range m.loops {
 		l := &m.loops[i]

@@ -90,8 +90,7 @@ func (m *Model) Path(ctx context.Context, poses int) *Opening {
 func (m *Model) closedPose() []float64 { return slices.Clone(m.Shut) }
 
 // pose completes a pose from its angles.
-func (m *Model) pose(s *solver, x []float64) Pose {
-	p := Pose{Angles: x, Panels: make([]Frame, len(m.Assembly.Panels)), LoopError: m.LoopError(x)}
-	m.frames(x, p.Panels)
-	return p
+func (m *Model) pose(x []float64) Pose {
+	frames := m.placed(x)
+	return Pose{Angles: x, Panels: frames, LoopError: m.loopError(x, frames)}
 }

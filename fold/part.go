@@ -4,8 +4,6 @@ import (
 	"context"
 	"math"
 	"slices"
-
-	"foldwright/card"
 )
 
 // remembered returns the fold angles that the creases remember: the stock's rest for those folded shut in the closed
@@ -32,14 +30,7 @@ func (m *Model) remembered() []float64 {
 				angle = v.Value
 			}
 		}
-		angle *= math.Pi / 180
-		switch {
-		case m.Shut[i] < 0 || (m.Shut[i] == 0 && m.Low[i] < 0 && m.High[i] == 0):
-			angle = -angle
-		case m.Shut[i] == 0 && m.Low[i] < 0 && m.High[i] > 0:
-			angle = 0
-		}
-		out[i] = angle
+		out[i] = angle * (math.Pi / 180) * m.sense(i)
 	}
 	return out
 }
@@ -54,27 +45,26 @@ const (
 // part drives the two panels that move apart most.
 func (m *Model) part(ctx context.Context, poses int) *Opening {
 	s := newSolver(m)
-	s.hold(driver{})
 	o := &Opening{Driver: m.Assembly.Card.Opening.Kind}
 	open := m.openPose(ctx, s)
 	if open == nil {
 		o.Outcome = Locks
-		o.Poses = []Pose{m.pose(s, m.closedPose())}
+		o.Poses = []Pose{m.pose(m.closedPose())}
 		return o
 	}
-	o.Panels = m.farthest(s, open)
+	o.Panels = m.Parting(open)
 	shut := m.closedPose()
-	from, to := m.apart(s, shut, o.Panels), m.apart(s, open, o.Panels)
+	from, to := m.Apart(shut, o.Panels), m.Apart(open, o.Panels)
 	if to-from < 0.01*m.scale {
 		o.Outcome = Locks
-		o.Poses = []Pose{m.pose(s, shut)}
+		o.Poses = []Pose{m.pose(shut)}
 		return o
 	}
 	list, ok := m.wayBack(ctx, s, open, poses, nil)
-	if !ok || !m.parts(s, list, o.Panels) {
+	if !ok || !m.parts(list, o.Panels) {
 		// The free way does not lead steadily apart: hold the distance.
 		list, ok = m.wayBack(ctx, s, open, poses, &partDriver{o.Panels, from, to})
-		m.parts(s, list, o.Panels)
+		m.parts(list, o.Panels)
 	}
 	if !ok {
 		o.Outcome = Locks
@@ -84,10 +74,10 @@ func (m *Model) part(ctx context.Context, poses int) *Opening {
 }
 
 // parts notes in every pose how far two panels are apart, and says whether that grows all the way.
-func (m *Model) parts(s *solver, list []Pose, panels [2]int) bool {
+func (m *Model) parts(list []Pose, panels [2]int) bool {
 	grows := true
 	for i := range list {
-		list[i].Drive = m.apart(s, list[i].Angles, panels)
+		list[i].Drive = m.Apart(list[i].Angles, panels)
 		grows = grows && (i == 0 || list[i].Drive > list[i-1].Drive-1e-6)
 	}
 	return grows
@@ -104,7 +94,7 @@ type partDriver struct {
 func (m *Model) wayBack(ctx context.Context, s *solver, open []float64, poses int, d *partDriver) ([]Pose, bool) {
 	shut := m.closedPose()
 	list := make([]Pose, poses)
-	list[0], list[poses-1] = m.pose(s, shut), m.pose(s, open)
+	list[0], list[poses-1] = m.pose(shut), m.pose(open)
 	x, target := slices.Clone(open), make([]float64, len(open))
 	ok := true
 	for k := poses - 2; k > 0; k-- {
@@ -116,15 +106,16 @@ func (m *Model) wayBack(ctx context.Context, s *solver, open []float64, poses in
 			target[i] = shut[i] + t*(open[i]-shut[i])
 			x[i] = shut[i] + float64(k)/float64(k+1)*(list[k+1].Angles[i]-shut[i])
 		}
-		s.hold(driver{})
+		var held driver
 		if d != nil {
-			s.hold(driver{p: d.panels[0], q: d.panels[1], apart: d.from + t*(d.to-d.from)})
+			held = driver{p: d.panels[0], q: d.panels[1], apart: d.from + t*(d.to-d.from)}
 		}
+		s.hold(held)
 		if s.settle(x, target, warmPulls[:]) > found {
 			copy(x, target)
 			ok = s.settle(x, target, coldPulls[:]) <= found && ok
 		}
-		list[k] = m.pose(s, slices.Clone(x))
+		list[k] = m.pose(slices.Clone(x))
 	}
 	return list, ok
 }
@@ -132,7 +123,7 @@ func (m *Model) wayBack(ctx context.Context, s *solver, open []float64, poses in
 // openPose follows the remembered angles from the closed card; nil where the loops let nothing open.
 func (m *Model) openPose(ctx context.Context, s *solver) []float64 {
 	rest := m.remembered()
-	x := m.ajar(0.05)
+	x := m.Ajar(0.05)
 	target := make([]float64, len(x))
 	const steps = 8
 	for k := 1; k <= steps; k++ {
@@ -147,51 +138,6 @@ func (m *Model) openPose(ctx context.Context, s *solver) []float64 {
 		}
 	}
 	return x
-}
-
-// apart returns the distance of the middles of two panels at the given angles.
-func (m *Model) apart(s *solver, x []float64, panels [2]int) float64 {
-	m.frames(x, s.frames)
-	p, q := panels[0], panels[1]
-	return s.frames[p].At(m.middle(p)).Sub(s.frames[q].At(m.middle(q))).Norm()
-}
-
-// farthest returns the two panels whose middles move apart most from closed to open: of several such pairs the first.
-// Panels that hang free, such as flaps, are left aside where there are loops. For a card that opens by pulling the panels
-// are the first ones of the two pieces named.
-func (m *Model) farthest(s *solver, open []float64) [2]int {
-	a := m.Assembly
-	if o := a.Card.Opening; o.Kind == card.OpensByPulling {
-		p, ok1 := a.FindCopy(o.A)
-		q, ok2 := a.FindCopy(o.B)
-		if ok1 && ok2 {
-			return [2]int{a.Copies[p].FirstPanel, a.Copies[q].FirstPanel}
-		}
-	}
-	shut := make([]Vec, len(a.Panels))
-	m.frames(m.Shut, s.frames)
-	for i := range shut {
-		shut[i] = s.frames[i].At(m.middle(i))
-	}
-	m.frames(open, s.frames)
-	best, pair := 0.0, [2]int{}
-	bound := m.bound()
-	for i := range shut {
-		if !bound[i] {
-			continue
-		}
-		p := s.frames[i].At(m.middle(i))
-		for j := range i {
-			if !bound[j] {
-				continue
-			}
-			grown := p.Sub(s.frames[j].At(m.middle(j))).Norm() - shut[i].Sub(shut[j]).Norm()
-			if grown > best+1e-6 {
-				best, pair = grown, [2]int{j, i}
-			}
-		}
-	}
-	return pair
 }
 
 // bound says which panels lie on a loop and are at least half as large as the largest that does: those by which a person

@@ -8,24 +8,6 @@ import (
 	"foldwright/card"
 )
 
-// ajar returns angles a little open from shut: folded scores short of shut, straight ones bent their own way.
-func (m *Model) ajar(by float64) []float64 {
-	x := m.closedPose()
-	for i := range x {
-		switch {
-		case x[i] > 0:
-			x[i] -= by
-		case x[i] < 0:
-			x[i] += by
-		case m.High[i] > 0 && m.Low[i] == 0:
-			x[i] = by
-		case m.Low[i] < 0 && m.High[i] == 0:
-			x[i] = -by
-		}
-	}
-	return x
-}
-
 // hingesOfDriver returns the hinges of the score that the card opens at.
 func (m *Model) hingesOfDriver() []int {
 	o := m.Assembly.Card.Opening
@@ -42,7 +24,7 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 	o := &Opening{Driver: card.OpensAt}
 	hinges := m.hingesOfDriver()
 	shut := m.closedPose()
-	o.Poses = []Pose{m.pose(s, shut)}
+	o.Poses = []Pose{m.pose(shut)}
 	if len(hinges) == 0 || slices.ContainsFunc(hinges, func(h int) bool { return shut[h] == 0 }) {
 		o.Outcome = Locks
 		return o
@@ -50,7 +32,7 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 	h := m.Assembly.Hinges[hinges[0]]
 	o.Panels = [2]int{h.A, h.B}
 	end := m.Assembly.Card.Opening.ToDeg * math.Pi / 180
-	x := m.ajar(end / float64(poses-1))
+	x := m.Ajar(end / float64(poses-1))
 	free, rest := m.freeHinges(hinges), m.remembered()
 	for k := 1; k < poses; k++ {
 		if ctx.Err() != nil {
@@ -65,7 +47,7 @@ func (m *Model) turn(ctx context.Context, poses int) *Opening {
 			o.Outcome = Locks
 			return o
 		}
-		p := m.pose(s, slices.Clone(x))
+		p := m.pose(slices.Clone(x))
 		p.Drive = opened
 		o.Poses = append(o.Poses, p)
 	}
