@@ -31,6 +31,9 @@ const MaxPanels = 300
 // Range: a piece that card.Check accepts; then time is below a second for the largest.
 func Build(p *card.Piece) (*Pattern, problem.List) {
 	b := &builder{piece: p, outline: Outline(p), out: &Pattern{Piece: p, Box: OutlineBox(p)}}
+	for _, w := range p.Windows {
+		b.windows = append(b.windows, WindowShape(w))
+	}
 	b.checkOutline()
 	b.checkWindows()
 	b.checkSlits()
@@ -61,6 +64,7 @@ func Build(p *card.Piece) (*Pattern, problem.List) {
 type builder struct {
 	piece    *card.Piece
 	outline  []plane.Point
+	windows  [][]plane.Point
 	sub      *plane.Subdivision
 	panelOf  []int // per face of sub, -1 where it is no card
 	out      *Pattern
@@ -80,8 +84,8 @@ func (b *builder) segments() []plane.Segment {
 		}
 	}
 	ring(b.outline, tag(isOutline, 0))
-	for i, w := range b.piece.Windows {
-		ring(WindowShape(w), tag(isWindow, i))
+	for i, w := range b.windows {
+		ring(w, tag(isWindow, i))
 	}
 	for i, t := range b.piece.Slits {
 		s = append(s, plane.Segment{A: t.From, B: t.To, Tag: tag(isSlit, i)})
@@ -98,41 +102,36 @@ func (b *builder) segments() []plane.Segment {
 // level one, else by height and then from the left.
 func (b *builder) panels() {
 	b.panelOf = make([]int, len(b.sub.Faces))
-	var faces []int
-	inner := make(map[int][2]float64)
-	for f := range b.sub.Faces {
+	type found struct {
+		face  int
+		panel Panel
+	}
+	var all []found
+	for f, face := range b.sub.Faces {
 		b.panelOf[f] = -1
-		if len(faces) > 100*MaxPanels {
+		if len(all) > 100*MaxPanels {
 			continue // far too many already
 		}
 		if x, y, ok := b.sub.InnerPoint(f); ok && b.isCard(x, y) {
-			faces = append(faces, f)
-			inner[f] = [2]float64{x, y}
+			ring := b.ring(face.Outer)
+			all = append(all, found{f, Panel{Outline: straighten(ring), Box: plane.BoxOf(ring...), InX: x, InY: y}})
 		}
 	}
 	order := b.readingOrder()
-	slices.SortStableFunc(faces, func(f, g int) int { return order(b.box(f), b.box(g)) })
-	for _, f := range faces {
-		b.panelOf[f] = len(b.out.Panels)
-		panel := Panel{Outline: straighten(b.ring(b.sub.Faces[f].Outer)), Box: b.box(f), InX: inner[f][0], InY: inner[f][1]}
-		for _, h := range b.sub.Faces[f].Holes {
-			panel.Holes = append(panel.Holes, straighten(b.ring(h)))
+	slices.SortStableFunc(all, func(p, q found) int { return order(p.panel.Box, q.panel.Box) })
+	for i, p := range all {
+		b.panelOf[p.face] = i
+		for _, h := range b.sub.Faces[p.face].Holes {
+			p.panel.Holes = append(p.panel.Holes, straighten(b.ring(h)))
 		}
-		b.out.Panels = append(b.out.Panels, panel)
+		b.out.Panels = append(b.out.Panels, p.panel)
 	}
-	b.out.Strip = b.parallel() && len(faces) == len(b.piece.Scores)+1
+	b.out.Strip = b.parallel() && len(all) == len(b.piece.Scores)+1
 }
 
 func (b *builder) isCard(x, y float64) bool {
-	if !plane.InPolygon(b.outline, x, y) {
-		return false
-	}
-	for _, w := range b.piece.Windows {
-		if plane.InPolygon(WindowShape(w), x, y) {
-			return false
-		}
-	}
-	return true
+	return plane.InPolygon(b.outline, x, y) &&
+		!slices.ContainsFunc(b.windows, func(w []plane.Point) bool { return plane.InPolygon(w, x, y) })
 }
 
 func (b *builder) ring(indices []int) []plane.Point {
@@ -157,8 +156,6 @@ func straighten(ring []plane.Point) []plane.Point {
 	}
 	return out
 }
-
-func (b *builder) box(f int) plane.Box { return plane.BoxOf(b.ring(b.sub.Faces[f].Outer)...) }
 
 // parallel says whether all scores run the same way, level or upright.
 func (b *builder) parallel() bool {

@@ -39,27 +39,14 @@ func foldsBack(ring []plane.Point, i, j int) bool {
 
 // touch says whether two segments share a point.
 func touch(a, b plane.Segment) bool {
-	for _, e := range [4]struct {
-		line plane.Segment
-		p    plane.Point
-	}{{a, b.A}, {a, b.B}, {b, a.A}, {b, a.B}} {
-		if plane.Side(e.line.A, e.line.B, e.p) == 0 && plane.BoxOf(e.line.A, e.line.B).Contains(e.p) {
-			return true
-		}
-	}
-	return cross(a, b)
-}
-
-// cross says whether two segments cross between their ends.
-func cross(a, b plane.Segment) bool {
-	return plane.Side(a.A, a.B, b.A)*plane.Side(a.A, a.B, b.B) < 0 && plane.Side(b.A, b.B, a.A)*plane.Side(b.A, b.B, a.B) < 0
+	return a.Contains(b.A) || a.Contains(b.B) || b.Contains(a.A) || b.Contains(a.B) || a.Crosses(b)
 }
 
 func (b *builder) checkWindows() {
-	for i, w := range b.piece.Windows {
-		for _, p := range WindowShape(w) {
+	for i, w := range b.windows {
+		for _, p := range w {
 			if !b.onPiece(p) {
-				b.report("window-outside", w.Where, fmt.Sprintf("window %d reaches outside the piece", i+1),
+				b.report("window-outside", b.piece.Windows[i].Where, fmt.Sprintf("window %d reaches outside the piece", i+1),
 					"a window that lies within the piece", "")
 				break
 			}
@@ -93,7 +80,7 @@ func segmentOf(s card.Slit) plane.Segment { return plane.Segment{A: s.From, B: s
 
 // slitsClash says whether two slits cross, or lie on each other for some length. Meeting at a point is allowed.
 func slitsClash(a, b plane.Segment) bool {
-	if cross(a, b) {
+	if a.Crosses(b) {
 		return true
 	}
 	if plane.Side(a.A, a.B, b.A) != 0 || plane.Side(a.A, a.B, b.B) != 0 {
@@ -107,13 +94,17 @@ func slitsClash(a, b plane.Segment) bool {
 
 // onPiece says whether a point lies in the outline or on it.
 func (b *builder) onPiece(p plane.Point) bool {
-	for i, c := range b.outline {
-		d := b.outline[(i+1)%len(b.outline)]
-		if plane.Side(c, d, p) == 0 && plane.BoxOf(c, d).Contains(p) {
+	return onRing(b.outline, p) || plane.InPolygon(b.outline, float64(p.X), float64(p.Y))
+}
+
+// onRing says whether a point lies on a side of a ring.
+func onRing(ring []plane.Point, p plane.Point) bool {
+	for i, c := range ring {
+		if (plane.Segment{A: c, B: ring[(i+1)%len(ring)]}).Contains(p) {
 			return true
 		}
 	}
-	return plane.InPolygon(b.outline, float64(p.X), float64(p.Y))
+	return false
 }
 
 // onPieceXY is onPiece for a point that need not lie on whole nanometres; the border counts as inside within 1 nm.

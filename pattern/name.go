@@ -63,7 +63,7 @@ func (b *builder) nameAt(at card.PanelAt) {
 		return
 	}
 	p := &b.out.Panels[i]
-	if b.onBorder(p, at.At) {
+	if slices.ContainsFunc(p.Rings(), func(ring []plane.Point) bool { return onRing(ring, at.At) }) {
 		b.report("panel-point", at.Where, fmt.Sprintf("the point for panel %q lies on the border between panels", at.Name),
 			"a point well inside the panel", "panel "+at.Name+" at ("+b.pointIn(i)+")")
 		return
@@ -77,18 +77,6 @@ func (b *builder) nameAt(at card.PanelAt) {
 		return
 	}
 	p.Name = at.Name
-}
-
-func (b *builder) onBorder(p *Panel, at plane.Point) bool {
-	for _, ring := range p.Rings() {
-		for i, c := range ring {
-			d := ring[(i+1)%len(ring)]
-			if plane.Side(c, d, at) == 0 && plane.BoxOf(c, d).Contains(at) {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // wedges takes the outer corners off tabs. A tab hangs on one hinge; its outer corners are those not on the hinge.
@@ -122,7 +110,7 @@ func (b *builder) wedge(i int, w card.Wedge) {
 		b.report("wedge-place", w.Where, fmt.Sprintf("panel %q is not a rectangle on one score", w.Panel), "a rectangular tab", "")
 		return
 	}
-	if 2*w.Depth >= hingeSide(p, hinge) || w.Depth >= otherSide(p, hinge) {
+	if along, across := sides(p, hinge); 2*w.Depth >= along || w.Depth >= across {
 		b.report("wedge-size", w.Where, fmt.Sprintf("a wedge of %s leaves nothing of panel %q", millimetres(w.Depth), w.Panel),
 			"less than half the length of its score, and less than its depth", "")
 		return
@@ -140,18 +128,12 @@ func (p *Panel) level() bool {
 	return true
 }
 
-func hingeSide(p *Panel, h *Hinge) length.Length {
+// sides returns how long a rectangular panel is along a hinge, and how deep across it.
+func sides(p *Panel, h *Hinge) (along, across length.Length) {
 	if h.From.X == h.To.X {
-		return p.Box.H()
+		return p.Box.H(), p.Box.W()
 	}
-	return p.Box.W()
-}
-
-func otherSide(p *Panel, h *Hinge) length.Length {
-	if h.From.X == h.To.X {
-		return p.Box.W()
-	}
-	return p.Box.H()
+	return p.Box.W(), p.Box.H()
 }
 
 // chamfer replaces every corner that is not on the hinge's line by two, depth away along both sides.

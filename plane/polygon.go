@@ -2,6 +2,7 @@ package plane
 
 import (
 	"math"
+	"slices"
 
 	"foldwright/length"
 )
@@ -58,11 +59,17 @@ func InPolygon(polygon []Point, x, y float64) bool {
 
 // crosses says whether the edge a→b crosses the ray from (x, y) to the right.
 func crosses(a, b Point, x, y float64) bool {
+	at, ok := crossLevel(a, b, y)
+	return ok && x < at
+}
+
+// crossLevel returns where the edge a→b crosses the level line at a height; ok is false where it does not.
+func crossLevel(a, b Point, y float64) (x float64, ok bool) {
 	ay, by := float64(a.Y), float64(b.Y)
 	if (ay > y) == (by > y) {
-		return false
+		return 0, false
 	}
-	return x < float64(a.X)+(y-ay)/(by-ay)*float64(b.X-a.X)
+	return float64(a.X) + (y-ay)/(by-ay)*float64(b.X-a.X), true
 }
 
 // InnerPoint returns a point well inside a face, in nanometres: the middle of the widest stretch of the level line
@@ -81,13 +88,12 @@ func (s *Subdivision) InnerPoint(f int) (x, y float64, ok bool) {
 	var cuts []float64
 	for _, ring := range rings {
 		for i, k := range ring {
-			a, b := s.Points[k], s.Points[ring[(i+1)%len(ring)]]
-			ay, by := float64(a.Y), float64(b.Y)
-			if (ay > y) != (by > y) {
-				cuts = insertSorted(cuts, float64(a.X)+(y-ay)/(by-ay)*float64(b.X-a.X))
+			if at, ok := crossLevel(s.Points[k], s.Points[ring[(i+1)%len(ring)]], y); ok {
+				cuts = append(cuts, at)
 			}
 		}
 	}
+	slices.Sort(cuts)
 	widest := 0.0
 	for i := 0; i+1 < len(cuts); i += 2 {
 		if w := cuts[i+1] - cuts[i]; w > widest {
@@ -101,8 +107,9 @@ func (s *Subdivision) InnerPoint(f int) (x, y float64, ok bool) {
 func middleHeight(points []Point, ring []int) (float64, bool) {
 	var heights []float64
 	for _, k := range ring {
-		heights = insertSorted(heights, float64(points[k].Y))
+		heights = append(heights, float64(points[k].Y))
 	}
+	slices.Sort(heights)
 	best, y := 0.0, 0.0
 	for i := 1; i < len(heights); i++ {
 		if d := heights[i] - heights[i-1]; d > best {
@@ -110,17 +117,6 @@ func middleHeight(points []Point, ring []int) (float64, bool) {
 		}
 	}
 	return y, best > 0
-}
-
-func insertSorted(list []float64, v float64) []float64 {
-	i := len(list)
-	list = append(list, v)
-	for i > 0 && list[i-1] > v {
-		list[i] = list[i-1]
-		i--
-	}
-	list[i] = v
-	return list
 }
 
 // Ellipse returns a polygon of n corners on the ellipse with the given box, counter-clockwise, each corner on the

@@ -15,6 +15,14 @@ type Segment struct {
 	Tag  int
 }
 
+// Contains says, exactly, whether a point lies on the segment or is one of its ends.
+func (g Segment) Contains(p Point) bool { return Side(g.A, g.B, p) == 0 && BoxOf(g.A, g.B).Contains(p) }
+
+// Crosses says, exactly, whether two segments cross between their ends.
+func (g Segment) Crosses(h Segment) bool {
+	return Side(g.A, g.B, h.A)*Side(g.A, g.B, h.B) < 0 && Side(h.A, h.B, g.A)*Side(h.A, h.B, g.B) < 0
+}
+
 // Edge is a piece of one or more segments between two neighbouring points of a subdivision. Seen from Points[A] to
 // Points[B] the face Left lies on the left and Right on the right; both may be the same face.
 type Edge struct {
@@ -162,7 +170,7 @@ func (s *subdivider) meet(segments []Segment, i, j int, boxes []Box, add func(in
 	if touching {
 		return
 	}
-	if Side(a.A, a.B, b.A)*Side(a.A, a.B, b.B) < 0 && Side(b.A, b.B, a.A)*Side(b.A, b.B, a.B) < 0 {
+	if a.Crosses(b) {
 		p := crossing(a, b)
 		add(i, p)
 		add(j, p)
