@@ -264,7 +264,8 @@ func (p *parser) isCount(k int) bool {
 	return p.sizeFollows(k)
 }
 
-// sizeFollows says whether nothing but a few words stands between k and the next size: two white springs 9½ x 2½.
+// sizeFollows says whether nothing but a few words stands between k and the next size: two white springs 9½ x 2½; two
+// springs, each 9½ x 2½.
 func (p *parser) sizeFollows(k int) bool {
 	size := p.nextSize[min(k, len(p.items)-1)]
 	if size == nothing || size-k > 8 {
@@ -272,8 +273,24 @@ func (p *parser) sizeFollows(k int) bool {
 	}
 	for i := k + 1; i < size; i++ {
 		t := p.items[i]
-		last := i == size-1 && (t.text == "," && (i > k+1 || p.at(k-1).text == ":") || t.text == ":" && p.items[k].num.word)
-		if t.num != nil && t.num.foreign != "gsm" || (t.text == ":" || t.text == ",") && !last || p.isScore(i) || t.text == "on" || t.text == "at" && (i != k+1 || i != size-1) || t.text == "to" || t.text == "from" && p.at(i+1).kind == number {
+		switch {
+		case t.num != nil && t.num.foreign != "gsm", p.isScore(i), t.text == "on",
+			t.text == "at" && (i != k+1 || i != size-1),
+			t.text == "to" && !(i == size-1 && makeWords[p.items[i-1].text]),
+			t.text == "from" && p.numberAt(i+1),
+			t.text == "," && !(p.leadsTo(i, size) && (i > k+1 || p.at(k-1).text == ":")),
+			t.text == ":" && !(i == size-1 && p.items[k].num.word):
+			return false
+		}
+	}
+	return true
+}
+
+// leadsTo says whether the comma at k only sets off a size from what it is that of: springs, 9½ x 2½; springs, each cut
+// to 9½ x 2½.
+func (p *parser) leadsTo(k, size int) bool {
+	for i := k + 1; i < size; i++ {
+		if w := p.items[i].text; !sizeLeads[w] && !(i > k+1 && (w == "to" || makeWords[w])) {
 			return false
 		}
 	}

@@ -85,7 +85,13 @@ var countNouns = set{
 	"more": true, "each": true, "squares": true, "bands": true, "band": true,
 }
 
-// makeWords stand before it.
+// sizeLeads stand between pieces and the size of each: two springs, each measuring 9 1/2 x 2 1/2.
+var sizeLeads = set{
+	"each": true, "both": true, "all": true, "of": true, "them": true, "which": true, "that": true, "is": true, "are": true,
+	"measuring": true, "measure": true, "measures": true, "sized": true,
+}
+
+// makeWords stand before the number of pieces.
 var makeWords = set{"cut": true, "make": true, "need": true, "prepare": true, "take": true, "qty": true, "quantity": true, "cutting": true, "making": true}
 
 // backWords say that what stands before them is meant.
