@@ -234,7 +234,7 @@ opens at page.1 to 180
 // of 6 equations of which 17 are independent.
 func TestStandMobility(t *testing.T) {
 	m := form(t, "harbour-light")
-	if got := m.Loops(); got != 5 {
+	if got := len(m.loops); got != 5 {
 		t.Errorf("loops: got %d, want 5", got)
 	}
 	if got := len(m.Shut); got != 29 {

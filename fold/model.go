@@ -177,9 +177,6 @@ func (m *Model) between(p, q int) []sided {
 	return chain
 }
 
-// Loops returns the number of loops.
-func (m *Model) Loops() int { return len(m.loops) }
-
 // axis returns a point on a hinge and its direction From→To, in the pattern.
 func (m *Model) axis(hinge int) (o, u Vec) { return m.axes[hinge][0], m.axes[hinge][1] }
 

@@ -186,7 +186,7 @@ func (a *Assembly) addJoint(g *card.Glue) (problem.Problem, bool) {
 		}
 		panel[i] = n
 	}
-	j := Joint{Glue: g, A: panel[0], B: panel[1], Place: PlaceOn(a.Panels[panel[0]].Panel, a.Panels[panel[1]].Panel, g)}
+	j := Joint{Glue: g, A: panel[0], B: panel[1], Place: placeOn(a.Panels[panel[0]].Panel, a.Panels[panel[1]].Panel, g)}
 	a.Joints = append(a.Joints, j)
 	if !overlap(a.Panels[j.A].Panel, a.Panels[j.B].Panel, j.Place) {
 		return problem.Problem{
@@ -198,9 +198,9 @@ func (a *Assembly) addJoint(g *card.Glue) (problem.Problem, bool) {
 	return problem.Problem{}, true
 }
 
-// PlaceOn returns where a glue line puts panel p on panel q: the motion from p's pattern to q's, seen on q's outer face.
+// placeOn returns where a glue line puts panel p on panel q: the motion from p's pattern to q's, seen on q's outer face.
 // Exact for whole quarter turns; a middle that falls on half a nanometre goes to the whole one below.
-func PlaceOn(p, q *Panel, g *card.Glue) plane.Motion {
+func placeOn(p, q *Panel, g *card.Glue) plane.Motion {
 	m := plane.Stay()
 	if g.Joint == card.Against || g.Joint == card.Facing {
 		m = plane.Motion{XX: -1, YY: 1}

@@ -113,7 +113,7 @@ func (b *builder) panels() {
 			continue // far too many already
 		}
 		if x, y, ok := b.sub.InnerPoint(f); ok && b.isCard(x, y) {
-			ring := b.ring(face.Outer)
+			ring := b.sub.Ring(face.Outer)
 			all = append(all, found{f, Panel{Outline: straighten(ring), Box: plane.BoxOf(ring...), InX: x, InY: y}})
 		}
 	}
@@ -122,7 +122,7 @@ func (b *builder) panels() {
 	for i, p := range all {
 		b.panelOf[p.face] = i
 		for _, h := range b.sub.Faces[p.face].Holes {
-			p.panel.Holes = append(p.panel.Holes, straighten(b.ring(h)))
+			p.panel.Holes = append(p.panel.Holes, straighten(b.sub.Ring(h)))
 		}
 		b.out.Panels = append(b.out.Panels, p.panel)
 	}
@@ -132,14 +132,6 @@ func (b *builder) panels() {
 func (b *builder) isCard(x, y float64) bool {
 	return plane.InPolygon(b.outline, x, y) &&
 		!slices.ContainsFunc(b.windows, func(w []plane.Point) bool { return plane.InPolygon(w, x, y) })
-}
-
-func (b *builder) ring(indices []int) []plane.Point {
-	points := make([]plane.Point, len(indices))
-	for i, k := range indices {
-		points[i] = b.sub.Points[k]
-	}
-	return points
 }
 
 // straighten leaves out corners at which a ring runs straight on.

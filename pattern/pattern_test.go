@@ -175,8 +175,8 @@ func TestAreas(t *testing.T) {
 	})
 }
 
-// TestPlaceOn puts a tab on a panel in every way that a glue line can say.
-func TestPlaceOn(t *testing.T) {
+// TestPlace puts a tab on a panel in every way that a glue line can say.
+func TestPlace(t *testing.T) {
 	const text = head + `piece wall of plain
   size 100 x 60
   panels face

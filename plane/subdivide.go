@@ -47,6 +47,15 @@ type Subdivision struct {
 	Faces  []Face
 }
 
+// Ring returns the points of a boundary, such as the Outer of a face.
+func (s *Subdivision) Ring(indices []int) []Point {
+	points := make([]Point, len(indices))
+	for i, k := range indices {
+		points[i] = s.Points[k]
+	}
+	return points
+}
+
 // Subdivide cuts the plane up by segments. Points closer together than tolerance, and points closer than it to a
 // segment, are made one: 0 keeps everything apart that differs by a nanometre.
 //
