@@ -118,12 +118,7 @@ func stackAt(a *pattern.Assembly, boxes []plane.Box, back []plane.Motion, x, y f
 
 // Ring returns the outer boundary of a cell, counter-clockwise.
 func (o *Overlay) Ring(cell int) []plane.Point {
-	outer := o.Sub.Faces[o.Cells[cell].Face].Outer
-	points := make([]plane.Point, len(outer))
-	for i, k := range outer {
-		points[i] = o.Sub.Points[k]
-	}
-	return points
+	return o.Sub.Ring(o.Sub.Faces[o.Cells[cell].Face].Outer)
 }
 
 // Area returns the area of a cell in nm².

@@ -7,9 +7,9 @@ import (
 	"foldwright/card"
 )
 
-// sense returns the sign of a hinge's fold angle: that of the closed card, or for a score that is straight there the one
+// Sense returns the sign of a hinge's fold angle: that of the closed card, or for a score that is straight there the one
 // way it may bend; 0 for one that may bend either way.
-func (m *Model) sense(hinge int) float64 {
+func (m *Model) Sense(hinge int) float64 {
 	switch {
 	case m.Shut[hinge] != 0:
 		return math.Copysign(1, m.Shut[hinge])
@@ -26,7 +26,7 @@ func (m *Model) sense(hinge int) float64 {
 func (m *Model) Ajar(by float64) []float64 {
 	x := m.closedPose()
 	for i, shut := range x {
-		x[i] = m.sense(i) * by
+		x[i] = m.Sense(i) * by
 		if shut != 0 {
 			x[i] = shut - x[i]
 		}

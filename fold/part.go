@@ -30,7 +30,7 @@ func (m *Model) remembered() []float64 {
 				angle = v.Value
 			}
 		}
-		out[i] = angle * (math.Pi / 180) * m.sense(i)
+		out[i] = angle * (math.Pi / 180) * m.Sense(i)
 	}
 	return out
 }

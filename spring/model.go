@@ -69,21 +69,8 @@ func (s *Model) creases(of func(string) values) {
 		k = override(piece.Crease, h.Score(), 1, k)
 		angle = override(piece.Rest, h.Score(), math.Pi/180, angle)
 		s.Stiffness = append(s.Stiffness, max(k*h.Length()/1e6, leastCrease))
-		s.Energy.Rest = append(s.Energy.Rest, angle*sense(m, i))
+		s.Energy.Rest = append(s.Energy.Rest, angle*m.Sense(i))
 	}
-}
-
-// sense is the sign of a hinge's rest angle; 0 for a straight score that may bend either way.
-func sense(m *fold.Model, hinge int) float64 {
-	switch {
-	case m.Shut[hinge] != 0:
-		return math.Copysign(1, m.Shut[hinge])
-	case m.High[hinge] == 0:
-		return -1
-	case m.Low[hinge] == 0:
-		return 1
-	}
-	return 0
 }
 
 // override returns the last value that a piece says for a score (from 0), times unit; before where it says none.
@@ -154,7 +141,7 @@ func (s *Model) energy(bend func(panel int, dx, dy float64) float64) {
 			}
 		}
 	}
-	k, ok := invert(slices.Clone(c), n)
+	k, ok := invert(c, n)
 	if !ok { // stiffnesses so unlike that numbers do not hold them: creases alone
 		k = make([]float64, n*n)
 		for i, v := range s.Stiffness {

@@ -167,11 +167,7 @@ func newFinder(o *flat.Overlay) finder {
 	for i, c := range o.Cells {
 		rings := [][]plane.Point{o.Ring(i)}
 		for _, hole := range o.Sub.Faces[c.Face].Holes {
-			ring := make([]plane.Point, len(hole))
-			for k, p := range hole {
-				ring[k] = o.Sub.Points[p]
-			}
-			rings = append(rings, ring)
+			rings = append(rings, o.Sub.Ring(hole))
 		}
 		f.rings = append(f.rings, rings)
 	}
