@@ -233,21 +233,12 @@ func align(how card.Align, lo, hi, from, to float64) float64 {
 
 // loose reports copies that no glue ties to the first.
 func (a *Assembly) loose() problem.List {
-	reached := make([]bool, len(a.Copies))
-	if len(reached) > 0 {
-		reached[0] = true
-	}
-	for changed := true; changed; {
-		changed = false
-		for _, j := range a.Joints {
-			p, q := a.Panels[j.A].Copy, a.Panels[j.B].Copy
-			if reached[p] != reached[q] {
-				reached[p], reached[q], changed = true, true, true
-			}
-		}
+	var links [][2]int
+	for _, j := range a.Joints {
+		links = append(links, [2]int{a.Panels[j.A].Copy, a.Panels[j.B].Copy})
 	}
 	var problems problem.List
-	for i, ok := range reached {
+	for i, ok := range reached(len(a.Copies), links) {
 		if !ok {
 			c := a.Copies[i]
 			problems.Add(problem.Problem{

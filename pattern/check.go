@@ -126,17 +126,11 @@ func (b *builder) checkJoined() {
 		b.report("piece-falls-apart", b.piece.Where, "nothing is left of it", "some card between its windows", "")
 		return
 	}
-	reached := make([]bool, len(b.out.Panels))
-	reached[0] = true
-	for changed := true; changed; {
-		changed = false
-		for _, h := range b.out.Hinges {
-			if reached[h.Left] != reached[h.Right] {
-				reached[h.Left], reached[h.Right], changed = true, true, true
-			}
-		}
+	var links [][2]int
+	for _, h := range b.out.Hinges {
+		links = append(links, [2]int{h.Left, h.Right})
 	}
-	for i, ok := range reached {
+	for i, ok := range reached(len(b.out.Panels), links) {
 		if !ok {
 			x, y := b.out.Panels[i].InX, b.out.Panels[i].InY
 			b.report("piece-falls-apart", b.piece.Where,
@@ -145,4 +139,21 @@ func (b *builder) checkJoined() {
 			return
 		}
 	}
+}
+
+// reached says which of n things hang together with the first by way of links between two.
+func reached(n int, links [][2]int) []bool {
+	out := make([]bool, n)
+	if n > 0 {
+		out[0] = true
+	}
+	for changed := true; changed; {
+		changed = false
+		for _, l := range links {
+			if out[l[0]] != out[l[1]] {
+				out[l[0]], out[l[1]], changed = true, true, true
+			}
+		}
+	}
+	return out
 }

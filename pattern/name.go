@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -153,15 +154,5 @@ func chamfer(ring []plane.Point, h *Hinge, depth length.Length) []plane.Point {
 // towards moves a point of a rectangle by depth towards its neighbour.
 func towards(c, neighbour plane.Point, depth length.Length) plane.Point {
 	d := neighbour.Sub(c)
-	return plane.Point{X: c.X + sign(d.X)*depth, Y: c.Y + sign(d.Y)*depth}
-}
-
-func sign(l length.Length) length.Length {
-	switch {
-	case l > 0:
-		return 1
-	case l < 0:
-		return -1
-	}
-	return 0
+	return plane.Point{X: c.X + length.Length(cmp.Compare(d.X, 0))*depth, Y: c.Y + length.Length(cmp.Compare(d.Y, 0))*depth}
 }
