@@ -127,7 +127,7 @@ func header(l string, starts []int) []column {
 		return nil
 	}
 	var out []column
-	sized := false
+	sizes := 0
 	for i, at := range starts {
 		end := len(l)
 		if i+1 < len(starts) {
@@ -138,17 +138,13 @@ func header(l string, starts []int) []column {
 			return nil
 		}
 		c.start = at
-		sized = sized || c.kind == sizeColumn || c.kind == widthColumn
-		out = append(out, c)
-	}
-	if !sized {
-		return nil
-	}
-	sizes := 0
-	for _, c := range out {
 		if c.kind == sizeColumn || c.kind == widthColumn {
 			sizes++
 		}
+		out = append(out, c)
+	}
+	if sizes == 0 {
+		return nil
 	}
 	for i := range out {
 		if out[i].cut && sizes > 1 { // beside a column of sizes it says how many

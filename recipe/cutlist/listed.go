@@ -9,11 +9,10 @@ import (
 
 // typed is one number of a list with its unit and place.
 type typed struct {
-	text  string
-	unit  length.Unit
-	item  int
-	col   int // columns behind the start of the item
-	minus bool
+	text string
+	unit length.Unit
+	item int
+	col  int // columns behind the start of the item
 }
 
 // listed works out a list: which unit, and which commas are decimal marks.
@@ -102,7 +101,7 @@ func (r *resolver) typed(g *group, u length.Unit, spread map[int]spreadUnit, joi
 		}
 		switch {
 		case n.run == nil:
-			out = append(out, typed{text: n.text, unit: unit, item: k, minus: n.minus})
+			out = append(out, typed{text: n.text, unit: unit, item: k})
 		case joined && len(n.run)%2 != 0:
 			return nil
 		default:
@@ -142,7 +141,7 @@ func disorder(list []typed, side length.Length) int {
 	last := length.Length(0)
 	for i, t := range list {
 		l, err := length.Parse(t.text, t.unit)
-		if err != nil || l <= 0 || l >= side || t.minus {
+		if err != nil || l <= 0 || l >= side {
 			bad++
 			continue
 		}

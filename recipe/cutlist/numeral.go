@@ -454,12 +454,17 @@ func near(x, y length.Length) bool {
 	return d <= length.Inch/16 || d <= max(x.Abs(), y.Abs())/50
 }
 
+// decimal returns the text of the number; a comma without a space is a decimal mark.
+func (n *numeral) decimal() string {
+	if len(n.run) == 2 {
+		return n.run[0] + "." + n.run[1]
+	}
+	return n.text
+}
+
 // length returns the exact length in a unit; commas without a space are decimal marks.
 func (n *numeral) length(unit length.Unit) (length.Length, error) {
-	text := n.text
-	if len(n.run) == 2 {
-		text = n.run[0] + "." + n.run[1]
-	}
+	text := n.decimal()
 	if n.minus {
 		text = "-" + text
 	}

@@ -34,6 +34,10 @@ type draft struct {
 	refused []int       // items with a number that is no length
 }
 
+func newDraft(s size) *draft {
+	return &draft{size: s, count: nothing, again: nothing, other: size{a: nothing}}
+}
+
 // stock is what is said of the card that a piece is cut from.
 type stock struct {
 	name, label string

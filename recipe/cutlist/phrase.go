@@ -21,7 +21,7 @@ func (p *parser) look(k int) sentence {
 			s.back = true
 		case t.kind == word && (t.text == "all" || t.text == "everything"):
 			s.all, s.unit = true, true
-		case t.kind == word && (t.text == "measurements" || t.text == "sizes" || t.text == "dimensions" || t.text == "units" || t.text == "unit" || t.text == "lengths" || t.text == "figures" || t.text == "numbers"):
+		case t.kind == word && measureWords[t.text]:
 			s.unit = true
 		case t.kind == word && unitWords[t.text].said && p.aloneUnit(k):
 			s.units = k
@@ -154,7 +154,7 @@ func (p *parser) called(k, end, at int, names []string, heading bool) int {
 	}
 	for i := k; i < end; i++ {
 		t := &p.items[i]
-		if t.num != nil || !colours[t.text] && !shades[t.text] && !paperWords[t.text] && p.at(i).num == nil {
+		if t.num != nil || !colours[t.text] && !shades[t.text] && !paperWords[t.text] {
 			t.used = true
 		}
 	}
@@ -342,9 +342,7 @@ func (p *parser) counted(k, end int, back bool) int {
 		ahead = false // 10 x 3, cut 2, score at 5
 	}
 	switch {
-	case ahead || !p.sized && !back:
-		p.pending.count, p.pending.pair = k, p.items[k].num == nil
-	case !p.sized && back && p.pending.label > 0 && p.pending.name != "":
+	case ahead, !p.sized && (!back || p.pending.label > 0 && p.pending.name != ""):
 		p.pending.count, p.pending.pair = k, p.items[k].num == nil
 	case p.cur == nil:
 		return k + 1

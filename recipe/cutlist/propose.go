@@ -3,6 +3,7 @@ package cutlist
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"foldwright/card"
@@ -186,11 +187,8 @@ func grammage(n *numeral) (float64, bool) {
 	if !n.whole || len(n.text) > 4 {
 		return 0, false
 	}
-	v := 0.0
-	for _, r := range n.text {
-		v = 10*v + float64(r-'0')
-	}
-	return v, v >= 10 && v <= 2000
+	v, err := strconv.Atoi(n.text)
+	return float64(v), err == nil && v >= 10 && v <= 2000
 }
 
 // adopt gives a piece the panels, senses and wedges of the form's.

@@ -1,6 +1,7 @@
 package cutlist
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -176,10 +177,7 @@ func (r *resolver) scores(p *card.Piece) {
 	}
 	if sorted {
 		slices.SortStableFunc(p.Scores, func(a, b card.Score) int {
-			if a.Kind != b.Kind {
-				return int(a.Kind) - int(b.Kind)
-			}
-			return int(min(max(a.At-b.At, -1), 1))
+			return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.At, b.At))
 		})
 	}
 	if len(p.Scores) > card.MaxScores {
@@ -237,7 +235,7 @@ func (r *resolver) group(g *group) ([]card.Score, card.ScoreKind) {
 			values[i].at = side - values[i].at
 		}
 	}
-	if len(values) > 1 && slices.IsSortedFunc(values, func(a, b placed) int { return int(min(max(b.at-a.at, -1), 1)) }) && values[0].at != values[len(values)-1].at {
+	if len(values) > 1 && slices.IsSortedFunc(values, func(a, b placed) int { return cmp.Compare(b.at, a.at) }) && values[0].at != values[len(values)-1].at {
 		slices.Reverse(values) // counted down from the far end
 	}
 	if g.lines != nothing {

@@ -212,7 +212,7 @@ func (p *parser) widthAndHeight(r row, k, end int) {
 		p.full(k)
 		return
 	}
-	d := &draft{size: s, count: nothing, again: nothing, other: size{a: nothing}}
+	d := newDraft(s)
 	if said != nil {
 		u := said.unit
 		d.sizeUnit = &u

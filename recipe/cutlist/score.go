@@ -138,11 +138,7 @@ func (s *scorer) step() bool {
 		return s.take(next)
 	}
 	if from, next := p.fromAt(s.k); next > s.k {
-		if s.g != nil {
-			s.g.from = from
-		} else {
-			s.group().from = from
-		}
+		s.group().from = from
 		s.open, s.idle = true, 0
 		return s.take(next)
 	}
@@ -285,12 +281,7 @@ func (s *scorer) special() int {
 	switch t.text {
 	case "every":
 		if number(k + 1) {
-			g := s.g
-			if g == nil || !g.empty() {
-				g = s.next()
-			}
-			g.step, s.open = k+1, false
-			g.at = k
+			s.next().step, s.open = k+1, false
 			return k + 2
 		}
 	case "from", "starting", "beginning", "start":

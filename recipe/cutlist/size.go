@@ -131,7 +131,7 @@ func (p *parser) size(k int, s size) int {
 		p.full(k)
 		return s.next
 	}
-	d := &draft{size: s, count: nothing, again: nothing, other: size{a: nothing}}
+	d := newDraft(s)
 	k = p.third(d, s.next)
 	k = p.otherSize(d, k)
 	p.use(min(s.a, s.b), k)

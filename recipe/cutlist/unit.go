@@ -88,10 +88,7 @@ func guess(numerals []*numeral, commas bool) (length.Unit, string) {
 	frac, eighths, halves := false, true, true
 	for _, n := range numerals {
 		frac = frac || n.frac
-		text := n.text
-		if len(n.run) == 2 {
-			text = n.run[0] + "." + n.run[1]
-		}
+		text := n.decimal()
 		if len(text) > 20 {
 			continue
 		}

@@ -94,6 +94,11 @@ var sizeLeads = set{
 // makeWords stand before the number of pieces.
 var makeWords = set{"cut": true, "make": true, "need": true, "prepare": true, "take": true, "qty": true, "quantity": true, "cutting": true, "making": true}
 
+// measureWords mean all the numbers of a text: all sizes in mm.
+var measureWords = set{
+	"measurements": true, "sizes": true, "dimensions": true, "units": true, "unit": true, "lengths": true, "figures": true, "numbers": true,
+}
+
 // backWords say that what stands before them is meant.
 var backWords = set{"these": true, "them": true, "this": true, "those": true, "it": true}
 

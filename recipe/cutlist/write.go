@@ -8,7 +8,7 @@ import (
 	"foldwright/recipe"
 )
 
-// text writes the card as a recipe, with comments above it.
+// recipe writes the card as a recipe, with comments above it.
 func (b *builder) recipe(left []Unplaced) string {
 	var out strings.Builder
 	comment := func(format string, args ...any) {
