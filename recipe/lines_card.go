@@ -20,7 +20,8 @@ func readTitle(p *lineParser) statement {
 	if p.tok.kind != quoted {
 		try := ""
 		if p.tok.kind == word {
-			try = p.replaced(p.tok.off, scanToEnd(p.sc.line), `"`+p.sc.line[p.tok.off:scanToEnd(p.sc.line)]+`"`)
+			end := scanToEnd(p.sc.line)
+			try = p.replaced(p.tok.off, end, `"`+p.sc.line[p.tok.off:end]+`"`)
 		}
 		p.wanted("the title between quotes", try)
 		return nil

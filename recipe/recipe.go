@@ -40,7 +40,7 @@ func Parse(file string, text []byte) (*Recipe, problem.List) {
 			}
 		}
 	}
-	problems = capped(problems.Sorted())
+	problems = Capped(problems.Sorted())
 	if problems.HasErrors() {
 		return nil, problems
 	}
@@ -52,14 +52,15 @@ func Parse(file string, text []byte) (*Recipe, problem.List) {
 func Read(file string, text []byte) (*Recipe, problem.List) {
 	r := newReader(file)
 	r.read(text)
-	if problems := capped(r.problems.Sorted()); problems.HasErrors() {
+	if problems := Capped(r.problems.Sorted()); problems.HasErrors() {
 		return nil, problems
 	}
 	return r.recipe(), nil
 }
 
-// capped cuts a list of problems to its first hundred.
-func capped(all problem.List) problem.List {
+// Capped cuts a list of problems that is sorted to those that a person reads: the first [MaxProblems], and one that says
+// that there are more. That one is an error where one of those left out is.
+func Capped(all problem.List) problem.List {
 	if len(all) <= MaxProblems {
 		return all
 	}

@@ -165,7 +165,10 @@ func scanSign(rest string, r rune, size int, t *token) int {
 	return size
 }
 
-func isUnit(s string) bool { return s == "mm" || s == "cm" || s == "in" }
+func isUnit(s string) bool {
+	_, ok := unitOf(s)
+	return ok
+}
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }
 

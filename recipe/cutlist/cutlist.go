@@ -73,7 +73,7 @@ func Read(ctx context.Context, name string, text []byte, catalogue []Form) *Resu
 		p.problems.Add(problem.Problem{Rule: "stopped", Where: problem.Place{File: name, Line: 1, Column: 1},
 			What: "reading the list was stopped before its end", Needs: "more time"})
 	}
-	out.Problems = capped(p.problems.Sorted())
+	out.Problems = recipe.Capped(p.problems.Sorted())
 	return out
 }
 
@@ -102,18 +102,4 @@ func decode(name string, text []byte) (string, *problem.Problem) {
 		s = strings.ReplaceAll(strings.ReplaceAll(s, "\r\n", "\n"), "\r", "\n")
 	}
 	return s, nil
-}
-
-// capped cuts a list of problems to those that a person reads.
-func capped(all problem.List) problem.List {
-	if len(all) <= recipe.MaxProblems {
-		return all
-	}
-	rest := all[recipe.MaxProblems:]
-	more := problem.Problem{Rule: "more-problems", Severity: problem.Warning, Where: rest[0].Where, What: "there are more problems from here on",
-		Needs: "the ones above put right first"}
-	if rest.HasErrors() {
-		more.Severity = problem.Error
-	}
-	return append(all[:recipe.MaxProblems:recipe.MaxProblems], more)
 }
