@@ -47,7 +47,7 @@ type checker struct {
 	problems problem.List
 	stocks   map[string]*Stock
 	pieces   map[string]*known
-	// order holds the names of stocks and pieces as they were first given, for suggestions.
+	// The names in the order in which they were first given, for suggestions.
 	stockNames, pieceNames []string
 }
 

@@ -1,8 +1,6 @@
 package card
 
 import (
-	"fmt"
-
 	"foldwright/length"
 	"foldwright/problem"
 )
@@ -71,7 +69,7 @@ func (k *checker) checkName(name string, where problem.Place) {
 	}
 }
 
-// nameless names that a keep line uses for something else.
+// checkReserved reports a name that a keep line uses for something else.
 func (k *checker) checkReserved(name string, where problem.Place, reserved ...string) {
 	for _, r := range reserved {
 		if name == r {
@@ -85,13 +83,13 @@ func (k *checker) findStock(name string, where problem.Place) {
 	if _, ok := k.stocks[name]; ok || k.gap("", "stock") {
 		return
 	}
-	k.unknown("unknown-stock", "stock", name, where, k.stockNames, func(s string) string { return s })
+	k.unknown("unknown-stock", "stock", name, name, where, k.stockNames, func(s string) string { return s })
 }
 
-// unknown reports a name that was not given, with the one that may be meant or the ones that there are. as makes the
-// text to write of the name that is meant.
-func (k *checker) unknown(rule, kind, name string, where problem.Place, names []string, as func(string) string) {
-	what := fmt.Sprintf("there is no %s %s", kind, quote(as(name)))
+// unknown reports a name that was not given, with the one that may be meant or the ones that there are. shown is the
+// name as the message quotes it; as makes the text to write of the name that is meant.
+func (k *checker) unknown(rule, kind, name, shown string, where problem.Place, names []string, as func(string) string) {
+	what := "there is no " + kind + " " + quote(shown)
 	needs := "a line that gives the " + kind
 	if len(names) > 0 {
 		needs = "one of " + list(names)

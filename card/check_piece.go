@@ -58,7 +58,7 @@ func (k *checker) checkSize(p *Piece) bool {
 		return false
 	}
 	if len(p.Outline) > 0 {
-		if box := plane.BoxOf(p.Outline...); box.W() <= 0 || box.H() <= 0 || len(p.Outline) < 3 {
+		if box := plane.BoxOf(p.Outline...); !encloses(p.Outline) {
 			k.add("outline-corners", p.SizeWhere, "the outline of "+p.Name+" encloses nothing", "at least 3 corners that do not lie in one line", "")
 			return false
 		} else if box.Min != (plane.Point{}) {
@@ -120,9 +120,15 @@ func (k *checker) checkWindow(p *Piece, w Window, sized bool) {
 	}
 }
 
+// encloses says whether corners can enclose anything: 3 or more, neither on one level nor above each other.
+func encloses(corners []plane.Point) bool {
+	box := plane.BoxOf(corners...)
+	return len(corners) >= 3 && box.W() > 0 && box.H() > 0
+}
+
 // checkCorners reports a polygon that encloses nothing.
 func (k *checker) checkCorners(points []plane.Point, where problem.Place, what string) bool {
-	if box := plane.BoxOf(points...); len(points) >= 3 && box.W() > 0 && box.H() > 0 {
+	if encloses(points) {
 		return true
 	}
 	k.add("polygon-corners", where, "the "+what+" encloses nothing", "at least 3 corners that do not lie in one line", "")

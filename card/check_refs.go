@@ -40,16 +40,7 @@ func (k *checker) findPiece(name string, where problem.Place, rest string) *know
 		return p
 	}
 	if !k.gap("", "piece") {
-		meant, ok := suggest(name, k.pieceNames)
-		what, try := "there is no piece "+quote(name), ""
-		if ok {
-			what, try = what+"; did you mean "+quote(meant+rest)+"?", meant+rest
-		}
-		needs := "a line that gives the piece"
-		if len(k.pieceNames) > 0 {
-			needs = "one of " + list(k.pieceNames)
-		}
-		k.add("unknown-piece", where, what, needs, try)
+		k.unknown("unknown-piece", "piece", name, name, where, k.pieceNames, func(s string) string { return s + rest })
 	}
 	return nil
 }
@@ -119,7 +110,7 @@ func (k *checker) checkPanelName(p *known, panel string, where problem.Place, as
 		return true
 	}
 	if !k.gap(p.Name, "panels", "panel") {
-		k.unknown("unknown-panel", "panel", panel, where, p.names, as)
+		k.unknown("unknown-panel", "panel", panel, as(panel), where, p.names, as)
 	}
 	return false
 }
