@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"slices"
 
 	"foldwright/card"
 	"foldwright/length"
@@ -47,24 +48,12 @@ func (r *Recipe) SetFits(size card.Size) {
 
 // SetSize changes the size of a piece that is a rectangle.
 func (r *Recipe) SetSize(piece string, size card.Size) error {
-	return r.set(piece, "a size line", func(s statement) bool {
-		l, ok := s.(*sizeLine)
-		if ok {
-			l.size = size
-		}
-		return ok
-	})
+	return setIn(r, piece, "a size line", 1, func(l *sizeLine) { l.size = size })
 }
 
 // SetOutline changes the corners of a piece that has an outline.
 func (r *Recipe) SetOutline(piece string, corners []plane.Point) error {
-	return r.set(piece, "an outline", func(s statement) bool {
-		l, ok := s.(*outlineLine)
-		if ok {
-			l.points = append([]plane.Point(nil), corners...)
-		}
-		return ok
-	})
+	return setIn(r, piece, "an outline", 1, func(l *outlineLine) { l.points = slices.Clone(corners) })
 }
 
 // SetScore moves score n of a piece, counted from 1 in the order in which the scores are written, to another distance
@@ -114,28 +103,25 @@ func (r *Recipe) SetWedge(piece, panel string, depth length.Length) error {
 
 // SetShift changes how far the first panel of glue line n, counted from 1, is shifted from its place.
 func (r *Recipe) SetShift(n int, over, up length.Length) error {
-	return r.setNth("glue line", n, func(s statement) (func(), bool) {
-		l, ok := s.(*glueLine)
-		return func() {
-			l.glue.Over, l.over = over, l.over || over != 0
-			l.glue.Up, l.up = up, l.up || up != 0
-		}, ok
-	})
+	return setNth(r, "glue line", n, func(l *glueLine) { l.shift(over, up) })
+}
+
+// shift puts how far the first panel is shifted; 0 is written where it was said before.
+func (l *glueLine) shift(over, up length.Length) {
+	l.glue.Over, l.over = over, l.over || over != 0
+	l.glue.Up, l.up = up, l.up || up != 0
 }
 
 // SetKeep changes the length in keep line n, counted from 1, where one side is a plain length: keep wall.tab = 12.
 func (r *Recipe) SetKeep(n int, l length.Length) error {
 	plain := false
-	err := r.setNth("keep line", n, func(s statement) (func(), bool) {
-		k, ok := s.(*keepLine)
-		return func() {
-			for _, side := range [][]summand{k.right, k.left} {
-				if plain = len(side) == 1 && !side[0].measured; plain {
-					side[0].constant = l
-					return
-				}
+	err := setNth(r, "keep line", n, func(k *keepLine) {
+		for _, side := range [][]summand{k.right, k.left} {
+			if plain = len(side) == 1 && !side[0].measured; plain {
+				side[0].constant = l
+				return
 			}
-		}, ok
+		}
 	})
 	if err == nil && !plain {
 		return fmt.Errorf("keep line %d has no side that is a plain length", n)
@@ -145,51 +131,56 @@ func (r *Recipe) SetKeep(n int, l length.Length) error {
 
 // SetMatEdge changes the edge of mat line n, counted from 1.
 func (r *Recipe) SetMatEdge(n int, edge length.Length) error {
-	return r.setNth("mat line", n, func(s statement) (func(), bool) {
-		l, ok := s.(*matLine)
-		return func() { l.mat.Edge = edge }, ok
-	})
+	return setNth(r, "mat line", n, func(l *matLine) { l.mat.Edge = edge })
 }
 
 // SetTopper changes size and height of topper n, counted from 1. The size of a polygon is left as it is: see
 // SetTopperCorners; at has no meaning for a topper that is centred.
 func (r *Recipe) SetTopper(n int, size card.Size, at length.Length) error {
-	return r.setNth("topper", n, func(s statement) (func(), bool) {
-		l, ok := s.(*topperLine)
-		return func() {
-			if l.topper.Kind != card.Polygon {
-				l.topper.Size = size
-			}
-			if l.topper.Place != card.TopperCentre {
-				l.topper.At = at
-			}
-		}, ok
+	return setNth(r, "topper", n, func(l *topperLine) {
+		if l.topper.Kind != card.Polygon {
+			l.topper.Size = size
+		}
+		if l.topper.Place != card.TopperCentre {
+			l.topper.At = at
+		}
 	})
 }
 
 // SetTopperCorners changes the corners of topper n, a polygon.
 func (r *Recipe) SetTopperCorners(n int, corners []plane.Point) error {
-	return r.setNth("topper", n, func(s statement) (func(), bool) {
-		l, ok := s.(*topperLine)
-		return func() { l.topper.Points = append([]plane.Point(nil), corners...) }, ok
-	})
+	return setNth(r, "topper", n, func(l *topperLine) { l.topper.Points = slices.Clone(corners) })
 }
 
-// setNth changes the n-th statement of a kind. find says whether a statement is of the kind, and returns the change.
-func (r *Recipe) setNth(what string, n int, find func(statement) (change func(), ok bool)) error {
+// setNth changes the n-th statement of a kind, counted over the whole recipe.
+func setNth[S statement](r *Recipe, what string, n int, change func(S)) error {
 	count := 0
 	for _, l := range r.lines {
-		change, ok := find(l.statement)
+		s, ok := l.statement.(S)
 		if !ok {
 			continue
 		}
 		if count++; count == n {
-			change()
+			change(s)
 			r.rebuild()
 			return nil
 		}
 	}
 	return fmt.Errorf("there is no %s %d", what, n)
+}
+
+// setIn changes the n-th statement of a kind in a piece.
+func setIn[S statement](r *Recipe, piece, what string, n int, change func(S)) error {
+	return r.set(piece, what, func(s statement) bool {
+		l, ok := s.(S)
+		if !ok {
+			return false
+		}
+		if n--; n == 0 {
+			change(l)
+		}
+		return n == 0
+	})
 }
 
 // set changes the first statement of a piece that change takes.
@@ -248,59 +239,28 @@ func headRank(s statement) int {
 
 // SetSlit moves the two ends of slit n of a piece, counted from 1.
 func (r *Recipe) SetSlit(piece string, n int, from, to plane.Point) error {
-	return r.set(piece, fmt.Sprintf("a slit %d", n), func(s statement) bool {
-		l, ok := s.(*slitLine)
-		if !ok {
-			return false
-		}
-		if n--; n == 0 {
-			l.slit.From, l.slit.To = from, to
-		}
-		return n == 0
-	})
+	return setIn(r, piece, fmt.Sprintf("a slit %d", n), n, func(l *slitLine) { l.slit.From, l.slit.To = from, to })
 }
 
 // SetWindow changes size, place and corners of window n of a piece, counted from 1; its kind stays.
 func (r *Recipe) SetWindow(piece string, n int, w card.Window) error {
-	return r.set(piece, fmt.Sprintf("a window %d", n), func(s statement) bool {
-		l, ok := s.(*windowLine)
-		if !ok {
-			return false
-		}
-		if n--; n == 0 {
-			l.window.Size, l.window.At = w.Size, w.At
-			l.window.Points = append([]plane.Point(nil), w.Points...)
-		}
-		return n == 0
+	return setIn(r, piece, fmt.Sprintf("a window %d", n), n, func(l *windowLine) {
+		l.window.Size, l.window.At, l.window.Points = w.Size, w.At, slices.Clone(w.Points)
 	})
 }
 
 // SetPanelAt moves the point that names panel n of a piece, counted from 1 over its lines of that kind.
 func (r *Recipe) SetPanelAt(piece string, n int, at plane.Point) error {
-	return r.set(piece, fmt.Sprintf("a panel line %d", n), func(s statement) bool {
-		l, ok := s.(*panelLine)
-		if !ok {
-			return false
-		}
-		if n--; n == 0 {
-			l.panel.At = at
-		}
-		return n == 0
-	})
+	return setIn(r, piece, fmt.Sprintf("a panel line %d", n), n, func(l *panelLine) { l.panel.At = at })
 }
 
 // SetGlue changes how glue line n, counted from 1, joins its two panels: the faces, the alignment, the turn and the shift.
 func (r *Recipe) SetGlue(n int, g card.Glue) error {
-	return r.setNth("glue line", n, func(s statement) (func(), bool) {
-		l, ok := s.(*glueLine)
-		return func() {
-			l.glue.Joint, l.glue.AlignX, l.glue.AlignY = g.Joint, g.AlignX, g.AlignY
-			l.glue.TurnedDeg, l.glue.Over, l.glue.Up = g.TurnedDeg, g.Over, g.Up
-			l.saidX = l.saidX || g.AlignX != card.AlignMiddle
-			l.saidY = l.saidY || g.AlignY != card.AlignMiddle
-			l.saidTurned = l.saidTurned || g.TurnedDeg != 0
-			l.over = l.over || g.Over != 0
-			l.up = l.up || g.Up != 0
-		}, ok
+	return setNth(r, "glue line", n, func(l *glueLine) {
+		l.glue.Joint, l.glue.AlignX, l.glue.AlignY, l.glue.TurnedDeg = g.Joint, g.AlignX, g.AlignY, g.TurnedDeg
+		l.saidX = l.saidX || g.AlignX != card.AlignMiddle
+		l.saidY = l.saidY || g.AlignY != card.AlignMiddle
+		l.saidTurned = l.saidTurned || g.TurnedDeg != 0
+		l.shift(g.Over, g.Up)
 	})
 }
