@@ -28,6 +28,10 @@ piece wall of white
   wedge tab 3
 piece flag of white
   outline (0, 0) (9, 0) (0, 9)
+  slit (1, 1) to (2, 1)
+  slit (1, 2) to (2, 2)
+  window rect 1 x 2 at (1, 3)
+  panel cloth at (4, 1)
 glue wall.tab inside wall.front, left
 keep wall.tab = 10
 keep wall.tab <= wall.front
@@ -53,6 +57,14 @@ topper polygon (0, 0) (9, 0) (0, 9) of white on wall.front
 		{"mat", func(r *Recipe) error { return r.SetMatEdge(1, 2*mm) }, []string{"mat wall.front of white, edge 2"}},
 		{"topper", func(r *Recipe) error { return r.SetTopper(1, card.Size{W: 18 * mm, H: 18 * mm}, 36*mm) }, []string{"topper circle 18 of white on wall.front, top at 36  # moon"}},
 		{"corners", func(r *Recipe) error { return r.SetTopperCorners(2, []plane.Point{{}, {X: mm}, {Y: mm}}) }, []string{"topper polygon (0, 0) (1, 0) (0, 1) of white on wall.front"}},
+		{"slit", func(r *Recipe) error { return r.SetSlit("flag", 2, plane.Point{X: mm}, plane.Point{X: 3 * mm}) }, []string{"  slit (1, 0) to (3, 0)"}},
+		{"window", func(r *Recipe) error {
+			return r.SetWindow("flag", 1, card.Window{Size: card.Size{W: mm, H: mm}, At: plane.Point{X: 2 * mm, Y: 4 * mm}})
+		}, []string{"  window rect 1 x 1 at (2, 4)"}},
+		{"panel", func(r *Recipe) error { return r.SetPanelAt("flag", 1, plane.Point{X: 5 * mm, Y: mm}) }, []string{"  panel cloth at (5, 1)"}},
+		{"glue", func(r *Recipe) error {
+			return r.SetGlue(1, card.Glue{Joint: card.Outside, AlignY: card.AlignHigh, TurnedDeg: 90, Up: mm})
+		}, []string{"glue wall.tab outside wall.front, centre, top, turned 90, up 1"}},
 		{"fits", func(r *Recipe) error { r.SetFits(card.Size{W: 90 * mm, H: 90 * mm}); return nil }, []string{"+fits 90 x 90"}},
 		{"marks", func(r *Recipe) error { r.SetMarks(length.Inch/8, length.IN); return nil }, []string{"+marks 1/8 in"}},
 		{"marks that the unit cannot hold", func(r *Recipe) error { r.SetMarks(mm, length.IN); return nil }, []string{"+marks 1 mm"}},
@@ -63,6 +75,9 @@ topper polygon (0, 0) (9, 0) (0, 9) of white on wall.front
 		{"level score by its ends", func(r *Recipe) error { return r.SetScoreEnds("wall", 1, plane.Point{}, plane.Point{}) }, nil},
 		{"no size", func(r *Recipe) error { return r.SetSize("flag", card.Size{}) }, nil},
 		{"no plain side", func(r *Recipe) error { return r.SetKeep(2, mm) }, nil},
+		{"no slit", func(r *Recipe) error { return r.SetSlit("flag", 3, plane.Point{}, plane.Point{}) }, nil},
+		{"slit 0", func(r *Recipe) error { return r.SetSlit("flag", 0, plane.Point{}, plane.Point{}) }, nil},
+		{"no glue", func(r *Recipe) error { return r.SetGlue(2, card.Glue{}) }, nil},
 		{"no mat", func(r *Recipe) error { return r.SetMatEdge(2, mm) }, nil},
 	}
 	for _, test := range tests {
