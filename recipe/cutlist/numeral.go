@@ -127,6 +127,9 @@ func (c *combiner) number() bool {
 		return false
 	}
 	next = c.unit(n, next)
+	if c.eachOne(n, next) {
+		return false
+	}
 	n.minus = c.behindMinus()
 	t := *c.at(c.i)
 	t.kind, t.num, t.end = number, n, c.at(next-1).end
@@ -134,6 +137,13 @@ func (c *combiner) number() bool {
 	c.out = append(c.out, t)
 	c.i = next
 	return true
+}
+
+// eachOne says whether the one of "two strips, each one 9 x 2" counts and measures nothing: neither a unit nor "by"
+// follows.
+func (c *combiner) eachOne(n *numeral, next int) bool {
+	k := len(c.out) - 1
+	return k >= 0 && c.out[k].kind == word && c.out[k].text == "each" && n.word && n.whole && n.text == "1" && !n.said && n.foreign == "" && !c.is(next, "x", "by")
 }
 
 // behindMinus says whether a minus belongs to the number: it stands behind a separator and right before the number.

@@ -87,7 +87,7 @@ var countNouns = set{
 
 // sizeLeads stand between pieces and the size of each: two springs, each measuring 9 1/2 x 2 1/2.
 var sizeLeads = set{
-	"each": true, "both": true, "all": true, "of": true, "them": true, "which": true, "that": true, "is": true, "are": true,
+	"each": true, "one": true, "both": true, "all": true, "of": true, "them": true, "which": true, "that": true, "is": true, "are": true,
 	"measuring": true, "measure": true, "measures": true, "sized": true,
 }
 
