@@ -1,6 +1,8 @@
 package card
 
 import (
+	"slices"
+
 	"foldwright/length"
 	"foldwright/plane"
 	"foldwright/problem"
@@ -156,6 +158,16 @@ type CreaseValue struct {
 	Where  problem.Place
 	// Places holds the place of each of Scores, where they were read from a text.
 	Places []problem.Place
+}
+
+// ValueAt returns what a list says for a score, counted from 0: the last value that names it or means all of the piece.
+func ValueAt(list []CreaseValue, score int) (value float64, ok bool) {
+	for _, v := range slices.Backward(list) {
+		if len(v.Scores) == 0 || slices.Contains(v.Scores, score+1) {
+			return v.Value, true
+		}
+	}
+	return 0, false
 }
 
 // Wedge takes both outer corners of a tab off by Depth.

@@ -5,13 +5,17 @@ import (
 	"foldwright/problem"
 )
 
-// What paper and card can be: from tissue of 12 g/m² to board of 2000 g/m². The widest tables of card stock known to the
-// writers run from 42 to 400 g/m² and 0.06 to 0.55 mm; the margin is for board and for several sheets glued together.
+// MinGrammage and MaxGrammage, in g/m², bound what paper and card can be: from tissue of 12 g/m² to board of 2000 g/m².
+// The widest tables of card stock known to the writers run from 42 to 400 g/m² and 0.06 to 0.55 mm; the margin is for
+// board and for several sheets glued together.
 const (
-	minGrammage = 10.0
-	maxGrammage = 2000.0
-	minCaliper  = 10 * length.Micrometre
-	maxCaliper  = 5 * length.Millimetre
+	MinGrammage = 10.0
+	MaxGrammage = 2000.0
+)
+
+const (
+	minCaliper = 10 * length.Micrometre
+	maxCaliper = 5 * length.Millimetre
 )
 
 func (k *checker) checkStocks() {
@@ -31,9 +35,9 @@ func (k *checker) checkStocks() {
 }
 
 func (k *checker) checkStock(s *Stock) {
-	if !(s.Grammage >= minGrammage && s.Grammage <= maxGrammage) { // so written that NaN is outside
+	if !(s.Grammage >= MinGrammage && s.Grammage <= MaxGrammage) { // so written that NaN is outside
 		k.add("stock-range", s.GrammageWhere, "stock "+s.Name+" has "+number(s.Grammage)+" gsm",
-			"from "+number(minGrammage)+" to "+number(maxGrammage)+" gsm", "")
+			"from "+number(MinGrammage)+" to "+number(MaxGrammage)+" gsm", "")
 	}
 	if s.Caliper < minCaliper || s.Caliper > maxCaliper {
 		k.add("stock-range", s.CaliperWhere, "one sheet of stock "+s.Name+" is "+s.Caliper.Both(length.MM)+" thick",

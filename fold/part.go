@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"foldwright/card"
 )
 
 // remembered returns the fold angles that the creases remember: the stock's rest for those folded shut in the closed
@@ -25,10 +27,8 @@ func (m *Model) remembered() []float64 {
 		if m.Shut[i] != 0 {
 			angle = rest
 		}
-		for _, v := range piece.Rest {
-			if len(v.Scores) == 0 || slices.Contains(v.Scores, h.Score()+1) {
-				angle = v.Value
-			}
+		if said, ok := card.ValueAt(piece.Rest, h.Score()); ok {
+			angle = said
 		}
 		out[i] = angle * (math.Pi / 180) * m.Sense(i)
 	}

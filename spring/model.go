@@ -2,7 +2,6 @@ package spring
 
 import (
 	"math"
-	"slices"
 
 	"foldwright/card"
 	"foldwright/fold"
@@ -66,21 +65,15 @@ func (s *Model) creases(of func(string) values) {
 		if m.Shut[i] != 0 {
 			angle = v.rest
 		}
-		k = override(piece.Crease, h.Score(), 1, k)
-		angle = override(piece.Rest, h.Score(), math.Pi/180, angle)
+		if said, ok := card.ValueAt(piece.Crease, h.Score()); ok {
+			k = said
+		}
+		if said, ok := card.ValueAt(piece.Rest, h.Score()); ok {
+			angle = said * (math.Pi / 180)
+		}
 		s.Stiffness = append(s.Stiffness, max(k*h.Length()/1e6, leastCrease))
 		s.Energy.Rest = append(s.Energy.Rest, angle*m.Sense(i))
 	}
-}
-
-// override returns the last value that a piece says for a score (from 0), times unit; before where it says none.
-func override(list []card.CreaseValue, score int, unit, before float64) float64 {
-	for _, v := range list {
-		if len(v.Scores) == 0 || slices.Contains(v.Scores, score+1) {
-			before = v.Value * unit
-		}
-	}
-	return before
 }
 
 // bend returns the bending stiffness of panels per width, in mN·m, in a direction of their pattern. Between along and

@@ -188,7 +188,7 @@ func grammage(n *numeral) (float64, bool) {
 		return 0, false
 	}
 	v, err := strconv.Atoi(n.text)
-	return float64(v), err == nil && v >= 10 && v <= 2000
+	return float64(v), err == nil && v >= card.MinGrammage && v <= card.MaxGrammage
 }
 
 // adopt gives a piece the panels, senses and wedges of the form's.
