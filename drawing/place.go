@@ -99,7 +99,7 @@ type placer struct {
 func (p *placer) put(i int, outer hang) {
 	inner := before + after - outer
 	p.done[i] = true
-	deepest := p.rows()
+	deepest := rows(p.slots) // what is not placed yet counts as row 0, where this one goes at the least
 	for _, bounded := range []bool{true, false} {
 		for row := range deepest + 1 {
 			for _, h := range []hang{centred, outer, inner} {
@@ -112,17 +112,6 @@ func (p *placer) put(i int, outer hang) {
 		}
 	}
 	p.slots[i] = p.at(i, deepest, outer)
-}
-
-// rows returns how many rows the labels that are placed fill.
-func (p *placer) rows() int {
-	n := 0
-	for i, s := range p.slots {
-		if p.done[i] {
-			n = max(n, s.row+1)
-		}
-	}
-	return n
 }
 
 // cost weighs a whole placing: labels that stick out, then rows, then how deep the labels hang, then flags.
@@ -138,7 +127,7 @@ func (p *placer) cost() int {
 		}
 	}
 	n := len(p.items) + 1
-	return ((out*n+p.rows())*n*n+deep)*n + flags
+	return ((out*n+rows(p.slots))*n*n+deep)*n + flags
 }
 
 func (p *placer) at(i, row int, h hang) slot {
