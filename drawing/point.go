@@ -73,6 +73,11 @@ func (b Box) Grown(mm float64) Box {
 	return Box{Point{b.Min.X - mm, b.Min.Y - mm}, Point{b.Max.X + mm, b.Max.Y + mm}}
 }
 
+// Meets says whether the boxes have more in common than their borders.
+func (b Box) Meets(c Box) bool {
+	return b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y
+}
+
 // W returns the width in mm.
 func (b Box) W() float64 { return b.Max.X - b.Min.X }
 

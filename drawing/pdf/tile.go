@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"slices"
 	"strconv"
 
 	"foldwright/drawing"
@@ -84,12 +85,7 @@ func clearOf(p drawing.Point, words []drawing.Box) bool {
 		Min: p.Sub(drawing.Point{X: crossArm, Y: crossArm}),
 		Max: p.Add(drawing.Point{X: crossArm + number, Y: crossArm + number}),
 	}
-	for _, b := range words {
-		if b.Min.X < mark.Max.X && mark.Min.X < b.Max.X && b.Min.Y < mark.Max.Y && mark.Min.Y < b.Max.Y {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(words, mark.Meets)
 }
 
 // crossArm is half the length of a cross in mm: within the overlap on both sides.

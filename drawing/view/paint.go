@@ -62,7 +62,7 @@ func (o *order) sorted(plane []fragment, sheets []sheet, towards fold.Vec) []fra
 	}
 	waits := func(i, k int) bool { // i must wait for k: only what lies over it has to
 		a, b := plane[i], plane[k]
-		return a.sheet != b.sheet && boxesMeet(a.box, b.box) && meet(a.points, b.points) &&
+		return a.sheet != b.sheet && a.box.Meets(b.box) && meet(a.points, b.points) &&
 			o.nearer(b.sheet, a.sheet, sheets, towards) > 0
 	}
 	return inOrder(plane, waits)
@@ -105,7 +105,7 @@ func joined(list []fragment) []daub {
 	behind := make([][]int, len(list)) // per fragment those that it hides
 	for i, f := range list {
 		for k := range i {
-			if g := list[k]; g.sheet != f.sheet && boxesMeet(f.box, g.box) && meet(f.points, g.points) {
+			if g := list[k]; g.sheet != f.sheet && f.box.Meets(g.box) && meet(f.points, g.points) {
 				behind[i] = append(behind[i], k)
 			}
 		}
@@ -183,10 +183,6 @@ func mostParts(daubs []daub, done []bool) int {
 		}
 	}
 	return best
-}
-
-func boxesMeet(a, b drawing.Box) bool {
-	return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
 }
 
 // shapes returns what a daub looks like.
