@@ -82,9 +82,8 @@ func (c *checker) shape(s Shape) {
 		c.points(s.Points, 2)
 	case Polygon:
 		c.area(s.Fill, s.Line)
-		c.points(s.Outer, 3)
-		for _, h := range s.Holes {
-			c.points(h, 3)
+		for _, ring := range s.Rings() {
+			c.points(ring, 3)
 		}
 	case Ellipse:
 		c.area(s.Fill, s.Line)

@@ -53,6 +53,9 @@ func Rect(fill Style, line Role, a, b Point) Polygon {
 // Bounds returns the box around the outside.
 func (p Polygon) Bounds() Box { return BoxOf(p.Outer...) }
 
+// Rings returns all borders: the outside, then the holes.
+func (p Polygon) Rings() [][]Point { return append([][]Point{p.Outer}, p.Holes...) }
+
 func (p Polygon) moved(by Point) Shape {
 	p.Outer = movedPoints(p.Outer, by)
 	if p.Holes != nil {

@@ -76,9 +76,8 @@ func (p *printer) shape(f frame, s drawing.Shape) {
 	case drawing.Polygon:
 		pen, _ := s.Line.Pen()
 		if paint := p.ink(f, s.Fill, s.Line, pen.Dash); paint != "" {
-			p.path(f, s.Outer, true)
-			for _, h := range s.Holes {
-				p.path(f, h, true)
+			for _, ring := range s.Rings() {
+				p.path(f, ring, true)
 			}
 			p.pdf.DrawPath(paint)
 		}

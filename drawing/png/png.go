@@ -142,9 +142,8 @@ func (p *painter) shape(s drawing.Shape) error {
 		p.path(s.Points, false)
 		p.stroke(s.Line, s.Dash())
 	case drawing.Polygon:
-		p.path(s.Outer, true)
-		for _, h := range s.Holes {
-			p.path(h, true)
+		for _, ring := range s.Rings() {
+			p.path(ring, true)
 		}
 		p.area(s.Fill, s.Line)
 	case drawing.Ellipse:

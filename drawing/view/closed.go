@@ -205,8 +205,7 @@ func (v *closedView) names() {
 		return cmp.Or(cmp.Compare(largest[l].area(), largest[k].area()), cmp.Compare(k, l))
 	})
 	for _, l := range order {
-		poly := v.polygon(largest[l], drawing.Style{})
-		area := append([][]drawing.Point{poly.Outer}, poly.Holes...)
+		area := v.polygon(largest[l], drawing.Style{}).Rings()
 		role, words := drawing.TextPlain, v.a.name(l)
 		if _, decoration := v.a.host(l); decoration >= 0 {
 			role = drawing.TextQuiet

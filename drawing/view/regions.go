@@ -37,10 +37,7 @@ func (r region) polygon(fill drawing.Style, line drawing.Role) drawing.Polygon {
 }
 
 // rings returns all borders of the region in mm.
-func (r region) rings() [][]drawing.Point {
-	p := r.polygon(drawing.Style{}, drawing.None)
-	return append([][]drawing.Point{p.Outer}, p.Holes...)
-}
+func (r region) rings() [][]drawing.Point { return r.polygon(drawing.Style{}, drawing.None).Rings() }
 
 // regions joins the faces of a subdivision that have one label and an edge in common. label holds one per face; none is
 // left out. They come in the order of the edges, so the same subdivision gives the same regions.

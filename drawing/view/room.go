@@ -115,7 +115,7 @@ func (r *room) line(shapes ...drawing.Shape) {
 			box := drawing.Rect(drawing.Style{}, drawing.None, s.Bounds().Min, s.Bounds().Max)
 			r.line(box)
 		case drawing.Polygon:
-			for _, ring := range append([][]drawing.Point{s.Outer}, s.Holes...) {
+			for _, ring := range s.Rings() {
 				for i, p := range ring {
 					r.lines = append(r.lines, [2]drawing.Point{p, ring[(i+1)%len(ring)]})
 				}
