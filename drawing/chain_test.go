@@ -227,6 +227,15 @@ func TestDimensionLine(t *testing.T) {
 	}
 }
 
+// TestDimensionLine_NoLabel asserts that an arrow without words is a line with two heads and nothing else.
+func TestDimensionLine_NoLabel(t *testing.T) {
+	for _, n := range []float64{50, 10} { // words of no length would still need more room than the shorter one has
+		if got := DimensionLine(Point{}, Point{n, 0}, 0, Label{}); len(got) != 3 || len(words(got)) != 0 {
+			t.Errorf("%g mm without a label is %v", n, got)
+		}
+	}
+}
+
 // TestDimensionLine_Side asserts that a positive offset lies to the left of from → to.
 func TestDimensionLine_Side(t *testing.T) {
 	for _, s := range DimensionLine(Point{0, 0}, Point{50, 0}, 7, Label{"50", ""}) {

@@ -8,7 +8,7 @@ const arrowLength = 2.4
 // DimensionLine draws the dimension of the stretch from → to: a line offset mm to the left of that direction (to the
 // right, if negative) with lines that point at both ends, and its label, read along the line and never upside down. Long
 // stretches have arrow heads, short ones slanting ticks. A label that does not fit stands beyond the end of the line.
-// Two equal points give nothing.
+// Two equal points give nothing, an empty label gives a line without words.
 func DimensionLine(from, to Point, offset float64, l Label) []Shape {
 	d := to.Sub(from)
 	n := d.Len()
@@ -58,6 +58,9 @@ func arrow(tip, u Point) Polygon {
 
 // label sets the two units on the two sides of the line, or beyond b where they are too long for it.
 func (m dimension) label(l Label) []Shape {
+	if l == (Label{}) {
+		return nil
+	}
 	turn := math.Atan2(m.u.Y, m.u.X) * 180 / math.Pi
 	flipped := turn > 90+1e-9 || turn <= -90+1e-9
 	switch {

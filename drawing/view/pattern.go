@@ -243,7 +243,7 @@ func (w *patternView) grain() {
 	} else {
 		at.X += 6
 	}
-	w.d.Add(drawing.GroupDimension, drawing.DimensionLine(at.Sub(half), at.Add(half), 0, drawing.Label{})[:3]...)
+	w.d.Add(drawing.GroupDimension, drawing.DimensionLine(at.Sub(half), at.Add(half), 0, drawing.Label{})...)
 	up := drawing.Point{Y: 2.5}.Turned(turn)
 	w.d.Add(drawing.GroupText, drawing.Text{Role: drawing.TextPlain, Words: "grain", Size: drawing.NoteSize, Anchor: drawing.Middle,
 		Level: drawing.Baseline, At: at.Add(up), TurnDeg: turn})
