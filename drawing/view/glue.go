@@ -1,6 +1,8 @@
 package view
 
 import (
+	"slices"
+
 	"foldwright/card"
 	"foldwright/drawing"
 	"foldwright/pattern"
@@ -57,12 +59,9 @@ func addGlue(list []glueArea, g glueArea) []glueArea {
 		if l.panel != g.panel || l.inner != g.inner || !sameRing(l.region.outer, g.region.outer) {
 			continue
 		}
-		for _, w := range l.words {
-			if w == g.words[0] {
-				return list
-			}
+		if !slices.Contains(l.words, g.words[0]) {
+			l.words = append(l.words, g.words...)
 		}
-		l.words = append(l.words, g.words...)
 		return list
 	}
 	return append(list, g)
@@ -123,7 +122,7 @@ type mat struct {
 // matsOf lists the mats on a piece, those next to the card first. Copies that carry the same mats count once.
 func matsOf(a *pattern.Assembly, piece int) []mat {
 	var out []mat
-	for _, c := range a.Copies {
+	for i, c := range a.Copies {
 		if c.Piece != piece {
 			continue
 		}
@@ -132,7 +131,7 @@ func matsOf(a *pattern.Assembly, piece int) []mat {
 		for _, m := range a.Card.Mats {
 			for _, ref := range m.Panels {
 				for _, p := range a.FindAll(ref) {
-					if a.Panels[p].Copy != a.Panels[c.FirstPanel].Copy {
+					if a.Panels[p].Copy != i {
 						continue
 					}
 					inset[p] = inset[p].Add(plane.Point{X: m.Edge, Y: m.Edge})
@@ -156,7 +155,7 @@ func partGlued(p *pattern.Pattern, areas []glueArea) [][]drawing.Point {
 	var out [][]drawing.Point
 	for _, g := range areas {
 		if g.region.area() < p.Panels[g.panel].Area()/2 {
-			out = append(out, g.region.rings()[0])
+			out = append(out, drawing.OfAll(g.region.outer))
 		}
 	}
 	return out

@@ -21,12 +21,12 @@ func Pattern(a *pattern.Assembly, piece int) *drawing.Drawing {
 	}
 	c := a.Card
 	d := drawing.New(fileWord(p.Piece.Name)+"-pattern", c.Title+": "+p.Piece.Name+", flat pattern")
-	w := &patternView{d: d, a: a, p: p, piece: piece, unit: c.Unit, lines: newPieceLines(p)}
+	w := &patternView{d: d, a: a, p: p, unit: c.Unit, lines: newPieceLines(p), mats: matsOf(a, piece)}
 	w.panels()
 	d.Add(drawing.GroupCut, w.lines.cuts()...)
 	d.Add(drawing.GroupScore, w.lines.scored()...)
 	w.room.line(d.Shapes()...)
-	w.mats()
+	w.matEdges()
 	w.areas = glueAreas(a, piece)
 	for i := range w.areas {
 		w.room.line(glueEdge(p, w.areas[i], drawing.Glue)...)
@@ -41,7 +41,7 @@ func Pattern(a *pattern.Assembly, piece int) *drawing.Drawing {
 	notes(d, w.coordinates()...)
 	notes(d, w.layers()...)
 	own := map[drawing.Role]string{drawing.Hidden: "glue area on the inner face, behind", drawing.Glue: "glue area"}
-	if len(matsOf(a, piece)) > 0 {
+	if len(w.mats) > 0 {
 		own[drawing.Frame] = "edge of a mat"
 	}
 	legend(d, legendWords(c, own))
@@ -78,9 +78,9 @@ type patternView struct {
 	d     *drawing.Drawing
 	a     *pattern.Assembly
 	p     *pattern.Pattern
-	piece int
 	unit  length.Unit
 	lines pieceLines
+	mats  []mat
 	room  room
 	areas []glueArea
 	// keys are words for which there was no room in the drawing, by the sign that stands there.
@@ -100,8 +100,8 @@ func (w *patternView) panels() {
 	}
 }
 
-func (w *patternView) mats() {
-	for _, m := range matsOf(w.a, w.piece) {
+func (w *patternView) matEdges() {
+	for _, m := range w.mats {
 		r := drawing.Rect(drawing.Style{}, drawing.Frame, drawing.Of(m.box.Min), drawing.Of(m.box.Max))
 		w.d.Add(drawing.GroupMark, r)
 		w.room.line(r)

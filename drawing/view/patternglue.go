@@ -226,7 +226,7 @@ func windowWords(v card.Window, u length.Unit) string {
 // layers lists the mats and toppers that go on the piece, with their sizes: they are cut too.
 func (w *patternView) layers() []string {
 	var out []string
-	for _, m := range matsOf(w.a, w.piece) {
+	for _, m := range w.mats {
 		out = append(out, fmt.Sprintf("mat on %s: %s of %s", w.p.Panels[m.panel].Label, size(m.box.W(), m.box.H(), w.unit), stockLabel(w.a.Card, m.stock)))
 	}
 	for _, t := range w.a.Card.Toppers {
