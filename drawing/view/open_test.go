@@ -289,7 +289,7 @@ func TestInterlocked(t *testing.T) {
 		p := polygon{sheet: i, corners: corners, edge: []bool{true, true, true, true}}
 		sheets = append(sheets, sheet{panel: i, normal: n, rings: [][]fold.Vec{corners}, parts: []polygon{p}})
 	}
-	o := &order{sheets: []flatSheet{{panel: 0}, {panel: 1}, {panel: 2}}, shut: map[[2]int]int{}}
+	o := &order{sheets: []flatSheet{{panel: 0}, {panel: 1}, {panel: 2}}, shut: map[[2]int]int{}, known: map[[2]int]int{}}
 	daubs := painted(sheets, o, c)
 	parted := false
 	edges := 0.0

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"math"
 
 	"foldwright/drawing"
@@ -58,9 +59,7 @@ func (o *order) nearer(s, t int, placed []sheet, towards fold.Vec) int {
 	side, ok := o.known[[2]int{s, t}]
 	if !ok {
 		side = o.side(s, t)
-		if o.known != nil {
-			o.known[[2]int{s, t}] = side
-		}
+		o.known[[2]int{s, t}] = side
 	}
 	return side * facing(placed[s], towards)
 }
@@ -69,7 +68,7 @@ func (o *order) nearer(s, t int, placed []sheet, towards fold.Vec) int {
 func (o *order) side(s, t int) int {
 	a, b := o.sheets[s], o.sheets[t]
 	if a.panel == b.panel {
-		return sign(b.layer - a.layer)
+		return cmp.Compare(b.layer, a.layer)
 	}
 	if k := o.cameFrom(a, b); k != 0 {
 		return k
@@ -189,14 +188,4 @@ func centroid(ring []drawing.Point) (middle drawing.Point, area float64) {
 		return middle, 0
 	}
 	return ring[0].Add(middle.Times(1 / area)), math.Abs(area) / 2
-}
-
-func sign(n int) int {
-	switch {
-	case n > 0:
-		return 1
-	case n < 0:
-		return -1
-	}
-	return 0
 }

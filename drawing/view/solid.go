@@ -1,6 +1,8 @@
 package view
 
 import (
+	"slices"
+
 	"foldwright/drawing"
 	"foldwright/flat"
 	"foldwright/fold"
@@ -55,9 +57,7 @@ func flatSheets(c *flat.Closed) []flatSheet {
 	for _, d := range c.Decorations() {
 		ring := moved(c.At[d.Panel].Inverse(), d.Ring)
 		if plane.Area(ring) < 0 {
-			for i, k := 0, len(ring)-1; i < k; i, k = i+1, k-1 {
-				ring[i], ring[k] = ring[k], ring[i]
-			}
+			slices.Reverse(ring)
 		}
 		cut := &pattern.Panel{Outline: ring, Box: plane.BoxOf(ring...)}
 		out = append(out, flatSheet{panel: d.Panel, layer: d.Layer + 1, tint: tint(a.Card, d.Stock),
@@ -115,10 +115,8 @@ func convexParts(p *pattern.Panel) []flatPart {
 	sub := plane.Subdivide(segments, 0)
 	sides := map[[2]int]bool{}
 	for _, e := range sub.Edges {
-		for _, t := range e.Tags {
-			if t == side {
-				sides[[2]int{e.A, e.B}], sides[[2]int{e.B, e.A}] = true, true
-			}
+		if slices.Contains(e.Tags, side) {
+			sides[[2]int{e.A, e.B}], sides[[2]int{e.B, e.A}] = true, true
 		}
 	}
 	var out []flatPart

@@ -20,7 +20,7 @@ func Thickness(c *flat.Closed) *drawing.Drawing {
 	title := c.Assembly.Card.Title
 	d := drawing.New("thickness", title+", how thick the closed card is")
 	a := newArrangement(c)
-	t := &thicknessView{d: d, a: a, unit: c.Assembly.Card.Unit}
+	t := &thicknessView{d: d, a: a}
 	t.level()
 	t.faces()
 	most := c.Thickness()
@@ -44,7 +44,6 @@ func thickBoth(l length.Length) string {
 type thicknessView struct {
 	d     *drawing.Drawing
 	a     *arrangement
-	unit  length.Unit
 	label []int           // per face of the subdivision: index of its thickness in thick
 	thick []length.Length // rising
 	parts []region
