@@ -1,6 +1,7 @@
 package conform
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"math"
@@ -14,6 +15,16 @@ const DPI = 254
 
 // Raster returns a picture, on white, of what a device makes of a drawing, DPI dots per inch.
 type Raster func(t testing.TB, d *drawing.Drawing) image.Image
+
+// Bytes returns the file that a device makes of a drawing.
+func Bytes(t testing.TB, o drawing.Device, d *drawing.Drawing) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := o.Write(&b, d); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
 
 // Run judges a device by its pictures.
 func Run(t *testing.T, raster Raster) {

@@ -20,15 +20,6 @@ import (
 	"foldwright/internal/reader"
 )
 
-func write(t testing.TB, o Device, d *drawing.Drawing) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := o.Write(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
-
 func sheets(t testing.TB, o SheetOptions, drawings ...*drawing.Drawing) []byte {
 	t.Helper()
 	var b bytes.Buffer
@@ -67,7 +58,7 @@ func large() *drawing.Drawing {
 func TestConform(t *testing.T) {
 	reader.Need(t, "pdftoppm")
 	conform.Run(t, func(t testing.TB, d *drawing.Drawing) image.Image {
-		return raster(t, write(t, Device{}, d), conform.DPI)[0]
+		return raster(t, conform.Bytes(t, Device{}, d), conform.DPI)[0]
 	})
 }
 
@@ -136,7 +127,7 @@ func TestPageSize(t *testing.T) {
 		}
 	}
 	d := conform.Strips()[2].Drawing()
-	if s := sizes(t, write(t, Device{}, d)); len(s) != 1 || math.Abs(s[0][0]-d.W*72/25.4) > tolerance || math.Abs(s[0][1]-d.H*72/25.4) > tolerance {
+	if s := sizes(t, conform.Bytes(t, Device{}, d)); len(s) != 1 || math.Abs(s[0][0]-d.W*72/25.4) > tolerance || math.Abs(s[0][1]-d.H*72/25.4) > tolerance {
 		t.Errorf("a page of its own is %v pt, the drawing %g x %g mm", s, d.W, d.H)
 	}
 }
@@ -226,7 +217,7 @@ func TestSound(t *testing.T) {
 	for name, file := range map[string][]byte{
 		"sheets":     sheets(t, SheetOptions{Title: "Harbour light"}, append(strips(), large())...),
 		"plain":      sheets(t, SheetOptions{Plain: true}, strips()...),
-		"everything": write(t, Device{}, conform.Everything()),
+		"everything": conform.Bytes(t, Device{}, conform.Everything()),
 	} {
 		out := string(reader.Run(t, nil, "qpdf", "--check", reader.File(t, "d.pdf", file)))
 		if !strings.Contains(out, "No syntax or stream encoding errors found") {
@@ -251,7 +242,7 @@ func TestRepeatable(t *testing.T) {
 	made := func() [][]byte {
 		return [][]byte{
 			sheets(t, SheetOptions{Title: "x"}, append(strips(), large())...),
-			write(t, Device{}, conform.Everything()),
+			conform.Bytes(t, Device{}, conform.Everything()),
 		}
 	}
 	first := made()
@@ -262,7 +253,7 @@ func TestRepeatable(t *testing.T) {
 			}
 		}
 	}
-	if bytes.Equal(write(t, Device{Created: time.Unix(1e9, 0)}, conform.Everything()), first[1]) {
+	if bytes.Equal(conform.Bytes(t, Device{Created: time.Unix(1e9, 0)}, conform.Everything()), first[1]) {
 		t.Error("the date given is not in the file")
 	}
 }

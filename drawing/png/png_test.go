@@ -12,15 +12,6 @@ import (
 	"foldwright/drawing/conform"
 )
 
-func paint(t testing.TB, o Device, d *drawing.Drawing) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := o.Write(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
-
 func decode(t testing.TB, data []byte) image.Image {
 	t.Helper()
 	im, err := png.Decode(bytes.NewReader(data))
@@ -32,7 +23,7 @@ func decode(t testing.TB, data []byte) image.Image {
 
 func TestConform(t *testing.T) {
 	conform.Run(t, func(t testing.TB, d *drawing.Drawing) image.Image {
-		return decode(t, paint(t, Device{DPI: conform.DPI}, d))
+		return decode(t, conform.Bytes(t, Device{DPI: conform.DPI}, d))
 	})
 }
 
@@ -52,7 +43,7 @@ func TestSize(t *testing.T) {
 		{50.8, 25.4, -3, 300, 150, 5906},
 	} {
 		d.W, d.H = c.w, c.h
-		data := paint(t, Device{DPI: c.dpi}, d)
+		data := conform.Bytes(t, Device{DPI: c.dpi}, d)
 		if got := decode(t, data).Bounds().Size(); got.X != c.wantW || got.Y != c.wantH {
 			t.Errorf("%g x %g mm at %g dpi is %v pixels, want %d x %d", c.w, c.h, c.dpi, got, c.wantW, c.wantH)
 		}
@@ -72,7 +63,7 @@ func TestGround(t *testing.T) {
 	d.Add(drawing.GroupMark, drawing.Circle(drawing.Solid.Fill(), drawing.None, drawing.Point{X: 5, Y: 5}, 1))
 	d.W, d.H = 10, 10
 	for ground, want := range map[Ground][4]uint32{White: {255, 255, 255, 255}, PaperTone: {251, 249, 243, 255}, Clear: {0, 0, 0, 0}} {
-		r, g, b, a := decode(t, paint(t, Device{Ground: ground}, d)).At(2, 2).RGBA()
+		r, g, b, a := decode(t, conform.Bytes(t, Device{Ground: ground}, d)).At(2, 2).RGBA()
 		if got := [4]uint32{r >> 8, g >> 8, b >> 8, a >> 8}; got != want {
 			t.Errorf("ground %d is %v, want %v", ground, got, want)
 		}
@@ -81,7 +72,7 @@ func TestGround(t *testing.T) {
 
 func TestRepeatable(t *testing.T) {
 	for _, s := range conform.Strips() {
-		if !bytes.Equal(paint(t, Device{}, s.Drawing()), paint(t, Device{}, s.Drawing())) {
+		if !bytes.Equal(conform.Bytes(t, Device{}, s.Drawing()), conform.Bytes(t, Device{}, s.Drawing())) {
 			t.Errorf("%s: two pictures differ", s.Name)
 		}
 	}

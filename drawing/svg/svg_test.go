@@ -20,21 +20,12 @@ import (
 	"foldwright/internal/reader"
 )
 
-func write(t testing.TB, o Device, d *drawing.Drawing) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := o.Write(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
-
 // TestConform judges the files by what rsvg-convert (librsvg) shows.
 func TestConform(t *testing.T) {
 	reader.Need(t, "rsvg-convert")
 	dpi := strconv.Itoa(conform.DPI)
 	conform.Run(t, func(t testing.TB, d *drawing.Drawing) image.Image {
-		file := reader.File(t, "d.svg", write(t, Device{}, d))
+		file := reader.File(t, "d.svg", conform.Bytes(t, Device{}, d))
 		return reader.Picture(t, reader.Run(t, nil, "rsvg-convert", "-d", dpi, "-p", dpi, "-b", "white", file))
 	})
 }
@@ -42,13 +33,13 @@ func TestConform(t *testing.T) {
 // golden files: everything that a drawing may hold, the strips, and each option.
 func TestGolden(t *testing.T) {
 	dir := golden.In(t, "testdata/golden")
-	dir.Compare(t, "everything.svg", write(t, Device{}, conform.Everything()))
+	dir.Compare(t, "everything.svg", conform.Bytes(t, Device{}, conform.Everything()))
 	for _, s := range conform.Strips() {
-		dir.Compare(t, s.Name+".svg", write(t, Device{}, s.Drawing()))
+		dir.Compare(t, s.Name+".svg", conform.Bytes(t, Device{}, s.Drawing()))
 	}
 	wall := conform.Strips()[0].Drawing()
-	dir.Compare(t, "wall-template.svg", write(t, Device{Template: true}, wall))
-	dir.Compare(t, "wall-in-page.svg", write(t, Device{Template: true, Inline: true, Prefix: "p3-", Ground: true}, wall))
+	dir.Compare(t, "wall-template.svg", conform.Bytes(t, Device{Template: true}, wall))
+	dir.Compare(t, "wall-in-page.svg", conform.Bytes(t, Device{Template: true, Inline: true, Prefix: "p3-", Ground: true}, wall))
 }
 
 // element is a part of a file as encoding/xml reads it.
@@ -106,7 +97,7 @@ func ids(elements []element) []string {
 
 func TestStructure(t *testing.T) {
 	d := conform.Strips()[0].Drawing()
-	all := parse(t, write(t, Device{}, d))
+	all := parse(t, conform.Bytes(t, Device{}, d))
 	root := all[0]
 	if root.attr["width"] != drawing.Number(d.W)+"mm" || root.attr["height"] != drawing.Number(d.H)+"mm" ||
 		root.attr["viewBox"] != "0 0 "+drawing.Number(d.W)+" "+drawing.Number(d.H) {
@@ -138,7 +129,7 @@ func TestStructure(t *testing.T) {
 
 // TestTemplate: only the groups cut, score and mark, true to size.
 func TestTemplate(t *testing.T) {
-	all := parse(t, write(t, Device{Template: true}, conform.Strips()[0].Drawing()))
+	all := parse(t, conform.Bytes(t, Device{Template: true}, conform.Strips()[0].Drawing()))
 	if got, want := ids(all), []string{"title", "desc", "score", "cut"}; !slices.Equal(got, want) {
 		t.Errorf("ids %v, want %v", got, want)
 	}
@@ -155,7 +146,7 @@ func TestTemplate(t *testing.T) {
 
 func TestOptions(t *testing.T) {
 	d := conform.Strips()[0].Drawing()
-	file := write(t, Device{Inline: true, Prefix: "p3-", Ground: true}, d)
+	file := conform.Bytes(t, Device{Inline: true, Prefix: "p3-", Ground: true}, d)
 	if !bytes.HasPrefix(file, []byte("<svg ")) {
 		t.Errorf("an inline drawing begins with %.20q", file)
 	}
@@ -178,7 +169,7 @@ func TestPixels(t *testing.T) {
 	reader.Need(t, "rsvg-convert")
 	for _, s := range conform.Strips() {
 		d := s.Drawing()
-		file := reader.File(t, "d.svg", write(t, Device{}, d))
+		file := reader.File(t, "d.svg", conform.Bytes(t, Device{}, d))
 		for _, dpi := range []float64{96, 254} {
 			n := strconv.Itoa(int(dpi))
 			got := reader.Picture(t, reader.Run(t, nil, "rsvg-convert", "-d", n, "-p", n, file)).Bounds().Size()
@@ -191,7 +182,7 @@ func TestPixels(t *testing.T) {
 
 func TestRepeatable(t *testing.T) {
 	for _, s := range conform.Strips() {
-		if !bytes.Equal(write(t, Device{}, s.Drawing()), write(t, Device{}, s.Drawing())) {
+		if !bytes.Equal(conform.Bytes(t, Device{}, s.Drawing()), conform.Bytes(t, Device{}, s.Drawing())) {
 			t.Errorf("%s: two files differ", s.Name)
 		}
 	}
@@ -223,7 +214,7 @@ func FuzzWords(f *testing.F) {
 		d.Add(drawing.GroupText, drawing.Text{Role: drawing.TextPlain, Words: words, Size: 3})
 		d.W, d.H = 10, 10
 		var texts []string
-		for _, e := range parse(t, write(t, Device{}, d)) {
+		for _, e := range parse(t, conform.Bytes(t, Device{}, d)) {
 			if e.name == "text" || e.name == "title" {
 				texts = append(texts, e.text)
 			}

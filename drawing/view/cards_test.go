@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"foldwright/drawing"
+	"foldwright/drawing/conform"
 	"foldwright/drawing/svg"
 	"foldwright/internal/golden"
 	"foldwright/proof"
@@ -84,11 +85,7 @@ func all(r *proof.Report) []*drawing.Drawing {
 
 func write(t testing.TB, d *drawing.Drawing) string {
 	t.Helper()
-	var b strings.Builder
-	if err := (svg.Device{}).Write(&b, d); err != nil {
-		t.Fatal(err)
-	}
-	return b.String()
+	return string(conform.Bytes(t, svg.Device{}, d))
 }
 
 // TestViews compares every view of the cards that are kept with its picture, and reads the pictures of all cards as XML.
