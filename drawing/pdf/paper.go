@@ -49,7 +49,7 @@ func (s sheet) fits(w, h float64) bool {
 	return w <= roomW+0.01 && h+captionRow <= roomH+0.01
 }
 
-// window is the whole of a drawing, turned or not.
+// whole is the window that shows all of a drawing, turned or not.
 func whole(d *drawing.Drawing, turned bool) drawing.Box {
 	w, h := turnedSize(d, turned)
 	return drawing.Box{Max: drawing.Point{X: w, Y: h}}

@@ -92,7 +92,7 @@ func (l *layouter) add(i int, d *drawing.Drawing) {
 			continue
 		}
 		for _, p := range l.pages {
-			if !a.turned && p.take(l.paper, i, d) {
+			if !a.turned && !p.full && p.put(l.paper, i, d, false) {
 				return
 			}
 		}
@@ -104,15 +104,7 @@ func (l *layouter) add(i int, d *drawing.Drawing) {
 	l.tile(i, d)
 }
 
-// take puts the drawing on the page, unturned, if it has room.
-func (p *openPage) take(paper Paper, i int, d *drawing.Drawing) bool {
-	if p.full {
-		return false
-	}
-	return p.put(paper, i, d, false)
-}
-
-// put finds room on the rows that there are or opens a new one below.
+// put finds room for a drawing on the rows that there are or opens a new one below; false if the page has none.
 func (p *openPage) put(paper Paper, i int, d *drawing.Drawing, turned bool) bool {
 	left, top, roomW, roomH := paper.sheet(p.page.Sideways).room()
 	w, h := turnedSize(d, turned)
