@@ -26,7 +26,9 @@ type quadratic struct {
 // condition is a row of G z >= g.
 type condition struct {
 	row []float64
-	at  float64
+	// filled are the places of the row that are not zero: few are.
+	filled []int
+	at     float64
 	// size is the sum of the row without signs.
 	size float64
 	// back is the row times the inverse of the cost (see quadratic.prepare); nil where it was not worked out.
@@ -34,7 +36,23 @@ type condition struct {
 }
 
 func newCondition(row []float64, at float64) condition {
-	return condition{row: row, at: at, size: norm1(row)}
+	c := condition{row: row, at: at}
+	for i, v := range row {
+		if v != 0 {
+			c.filled = append(c.filled, i)
+			c.size += math.Abs(v)
+		}
+	}
+	return c
+}
+
+// times returns row · z.
+func (c *condition) times(z []float64) float64 {
+	s := 0.0
+	for _, i := range c.filled {
+		s += c.row[i] * z[i]
+	}
+	return s
 }
 
 // definiteEps is how much of a direction's own cost must be left, once the others are taken into account, for the cost to tell
@@ -59,26 +77,19 @@ func newQuadratic(n int, rows [][]float64, f []float64) (q *quadratic, ok bool) 
 	if q.inv, ok = dense.Inverse(q.h, n, definiteEps); !ok {
 		return nil, false
 	}
-	q.apply(q.c, q.free)
-	return q, true
-}
-
-// apply computes out = inv v.
-func (q *quadratic) apply(v, out []float64) {
-	for i := range q.n {
-		s := 0.0
-		for j, x := range v {
-			s += q.inv[i*q.n+j] * x
-		}
-		out[i] = s
+	for i := range q.free {
+		q.free[i] = dot(q.inv[i*n:(i+1)*n], q.c)
 	}
+	return q, true
 }
 
 // prepare works out what a condition needs each time that it is made to hold.
 func (q *quadratic) prepare(c condition) condition {
 	if c.back == nil {
 		c.back = make([]float64, q.n)
-		q.apply(c.row, c.back)
+		for i := range c.back {
+			c.back[i] = c.times(q.inv[i*q.n : (i+1)*q.n])
+		}
 	}
 	return c
 }
@@ -117,11 +128,8 @@ func (q *quadratic) minimise(rows, bounds []condition, from *activeSet) (s *acti
 	for range 50 * (many + q.n + 1) {
 		worst, broken := -1, -feasibilityEps
 		for i := range many {
-			if s.holds(i) {
-				continue
-			}
 			c := at(i)
-			if d := dot(c.row, s.z) - c.at; d < broken*(1+c.size) {
+			if d := c.times(s.z) - c.at; d < broken*(1+c.size) && !s.holds(i) {
 				worst, broken = i, d/(1+c.size)
 			}
 		}
@@ -155,13 +163,13 @@ func (s *activeSet) add(i int, c condition) bool {
 	for {
 		// direction: step in z per unit of the new multiplier; r: how the other multipliers fall.
 		copy(direction, c.back)
-		r := s.fall(c.row)
+		r := s.fall(&c)
 		for k, row := range s.rows {
 			for j := range direction {
 				direction[j] -= r[k] * row.back[j]
 			}
 		}
-		slope := dot(direction, c.row)
+		slope := c.times(direction)
 		drop, partial := -1, math.Inf(1)
 		for k := range s.rows {
 			if r[k] > 1e-12 {
@@ -172,7 +180,7 @@ func (s *activeSet) add(i int, c condition) bool {
 		}
 		full := math.Inf(1)
 		if slope > 1e-12*(1+c.size) {
-			full = (c.at - dot(c.row, s.z)) / slope
+			full = (c.at - c.times(s.z)) / slope
 		}
 		step := math.Min(partial, full)
 		if math.IsInf(step, 1) {
@@ -197,8 +205,8 @@ func (s *activeSet) add(i int, c condition) bool {
 	}
 }
 
-// fall solves (A inv Aᵀ) r = A inv row for the active rows A.
-func (s *activeSet) fall(row []float64) []float64 {
+// fall solves (A inv Aᵀ) r = A inv row for the active rows A and the row of c.
+func (s *activeSet) fall(c *condition) []float64 {
 	m := len(s.rows)
 	if m == 0 {
 		return nil
@@ -206,10 +214,10 @@ func (s *activeSet) fall(row []float64) []float64 {
 	a := make([]float64, m*m)
 	b := make([]float64, m)
 	for i, ri := range s.rows {
-		for j, rj := range s.rows {
-			a[i*m+j] = dot(ri.back, rj.row)
+		for j := range s.rows {
+			a[i*m+j] = s.rows[j].times(ri.back)
 		}
-		b[i] = dot(ri.back, row)
+		b[i] = c.times(ri.back)
 	}
 	return solveDense(a, b, m)
 }
@@ -218,14 +226,6 @@ func dot(a, b []float64) float64 {
 	s := 0.0
 	for i, x := range a {
 		s += x * b[i]
-	}
-	return s
-}
-
-func norm1(a []float64) float64 {
-	s := 0.0
-	for _, x := range a {
-		s += math.Abs(x)
 	}
 	return s
 }
