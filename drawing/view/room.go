@@ -186,33 +186,7 @@ func within(rings [][]drawing.Point, box [4]drawing.Point) bool {
 const touching = 1e-3
 
 // meet says whether two convex shapes (a polygon, or a segment of two points) overlap.
-func meet(a, b []drawing.Point) bool {
-	for _, ring := range [2][]drawing.Point{a, b} {
-		for i, p := range ring {
-			d := ring[(i+1)%len(ring)].Sub(p)
-			n := drawing.Point{X: -d.Y, Y: d.X}
-			size := n.Len()
-			if size < 1e-9 {
-				continue
-			}
-			aLow, aHigh := spread(a, n)
-			bLow, bHigh := spread(b, n)
-			if aHigh <= bLow+touching*size || bHigh <= aLow+touching*size {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-func spread(points []drawing.Point, n drawing.Point) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, p := range points {
-		v := p.X*n.X + p.Y*n.Y
-		low, high = min(low, v), max(high, v)
-	}
-	return low, high
-}
+func meet(a, b []drawing.Point) bool { return drawing.Overlap(a, b, touching) }
 
 // without cuts out of straight lines what runs through words.
 func without(lines []drawing.Shape, boxes [][4]drawing.Point) []drawing.Shape {
