@@ -48,6 +48,8 @@ type conditions struct {
 
 // forms holds the closed card's geometry as linear forms over y, in parts of a mark (see conditions.scale).
 type forms struct {
+	// base is the closed card as it is.
+	base *shape
 	// x and y are the corners of all panels, one row each.
 	x, y [][]int64
 	miss [][2][]int64
@@ -107,9 +109,7 @@ func (p *conditions) tie() error {
 }
 
 func (p *conditions) pattern(piece int) *pattern.Pattern {
-	a := p.s.closed.Assembly
-	i := slices.IndexFunc(a.Copies, func(c pattern.Copy) bool { return c.Piece == piece })
-	return a.Copies[i].Pattern
+	return copyOf(p.s.closed, piece).Pattern
 }
 
 // extent returns the measures that make up a stretch of a piece, as a row over all measures.
@@ -120,17 +120,16 @@ func (s *system) extent(piece int, up bool, from, to length.Length) []int64 {
 }
 
 func (s *system) addExtent(row []int64, piece int, up bool, from, to length.Length, times int64) {
-	g := s.grids[piece]
-	list, first := g.x, g.firstX
+	way := s.grids[piece].across
 	if up {
-		list, first = g.y, g.firstY
+		way = s.grids[piece].up
 	}
 	if from > to {
 		from, to, times = to, from, -times
 	}
-	for k := 1; k < len(list); k++ {
-		if list[k-1] >= from && list[k] <= to {
-			row[first+k-1] += times
+	for k := 1; k < len(way.at); k++ {
+		if way.at[k-1] >= from && way.at[k] <= to {
+			row[way.first+k-1] += times
 		}
 	}
 }
@@ -229,6 +228,7 @@ func (p *conditions) forms(ctx context.Context) (*forms, error) {
 	if base == nil {
 		return nil, fmt.Errorf("the card changes its panels when it is written by its measures")
 	}
+	before, changed := base.list(), fmt.Errorf("the card changes its panels when it is stretched")
 	moves := make([][]float64, p.n) // per free number: by how many marks a mark moves everything
 	for j := range p.n {
 		if ctx.Err() != nil {
@@ -236,12 +236,15 @@ func (p *conditions) forms(ctx context.Context) (*forms, error) {
 		}
 		values, move := p.moved(j)
 		moved := p.s.shape(values)
-		if moved == nil || len(moved.list()) != len(base.list()) {
-			return nil, fmt.Errorf("the card changes its panels when it is stretched")
+		if moved == nil {
+			return nil, changed
 		}
 		after := moved.list()
-		for i, before := range base.list() {
-			moves[j] = append(moves[j], (after[i]-before)/float64(move))
+		if len(after) != len(before) {
+			return nil, changed
+		}
+		for i, v := range before {
+			moves[j] = append(moves[j], (after[i]-v)/float64(move))
 		}
 	}
 	if p.scale = partsOf(moves); p.scale == 0 {
@@ -299,7 +302,7 @@ func (p *conditions) rows(base *shape, moves [][]float64) *forms {
 		at++
 		return row
 	}
-	f := &forms{}
+	f := &forms{base: base}
 	for range base.x {
 		f.x, f.y = append(f.x, next()), append(f.y, next())
 	}

@@ -33,11 +33,15 @@ const (
 	shift
 )
 
-// grid holds the coordinates of one piece: where its cuts and scores lie, across and up.
+// coordinates are where the cuts and scores of one piece lie, in one direction.
+type coordinates struct {
+	at    []length.Length // ascending, each once
+	first int             // number of the measure that is the first gap
+}
+
+// grid holds the coordinates of one piece, across and up.
 type grid struct {
-	x, y   []length.Length
-	firstX int // number of the measure that is the first gap across
-	firstY int
+	across, up coordinates
 	// slanted says that it has hinges that are neither level nor upright: they keep their directions.
 	slanted bool
 }
@@ -58,10 +62,10 @@ func newSystem(closed *flat.Closed, marks length.Length) *system {
 	c := closed.Assembly.Card
 	s := &system{card: c, closed: closed, marks: marks, grids: make([]grid, len(c.Pieces)), across: make([]bool, len(c.Pieces))}
 	for i := range c.Pieces {
-		copy := slices.IndexFunc(closed.Assembly.Copies, func(k pattern.Copy) bool { return k.Piece == i })
-		m := closed.At[closed.Assembly.Copies[copy].FirstPanel]
+		one := copyOf(closed, i)
+		m := closed.At[one.FirstPanel]
 		s.across[i] = math.Abs(m.XX) >= math.Abs(m.XY)
-		s.addPiece(i, closed.Assembly.Copies[copy].Pattern)
+		s.addPiece(i, one.Pattern)
 	}
 	for i, g := range c.Glues {
 		for up, v := range [2]length.Length{g.Over, g.Up} {
@@ -78,29 +82,35 @@ func newSystem(closed *flat.Closed, marks length.Length) *system {
 	return s
 }
 
+// copyOf returns the first copy of a piece.
+func copyOf(closed *flat.Closed, piece int) pattern.Copy {
+	copies := closed.Assembly.Copies
+	return copies[slices.IndexFunc(copies, func(k pattern.Copy) bool { return k.Piece == piece })]
+}
+
 func pieceIndex(c *card.Card, name string) int {
 	return slices.IndexFunc(c.Pieces, func(p card.Piece) bool { return p.Name == name })
 }
 
 func (s *system) addPiece(i int, p *pattern.Pattern) {
 	g := &s.grids[i]
-	xs, ys := coordinates(p.Piece)
 	g.slanted = slices.ContainsFunc(p.Hinges, slantedHinge)
-	g.x, g.y = xs, ys
-	g.firstX = len(s.measures)
-	for k := 1; k < len(xs); k++ {
-		s.measures = append(s.measures, measure{kind: gap, piece: i, index: k - 1, old: xs[k] - xs[k-1]})
-	}
-	g.firstY = len(s.measures)
-	for k := 1; k < len(ys); k++ {
-		s.measures = append(s.measures, measure{kind: gap, piece: i, up: true, index: k - 1, old: ys[k] - ys[k-1]})
+	g.across.at, g.up.at = places(p.Piece)
+	for way, c := range g.ways() {
+		c.first = len(s.measures)
+		for k := 1; k < len(c.at); k++ {
+			s.measures = append(s.measures, measure{kind: gap, piece: i, up: way == 1, index: k - 1, old: c.at[k] - c.at[k-1]})
+		}
 	}
 }
 
+// ways returns the coordinates across, then those up.
+func (g *grid) ways() [2]*coordinates { return [2]*coordinates{&g.across, &g.up} }
+
 func slantedHinge(h pattern.Hinge) bool { return h.From.X != h.To.X && h.From.Y != h.To.Y }
 
-// coordinates lists the places of all cuts and scores of a piece, across and up, sorted, each once.
-func coordinates(p *card.Piece) (xs, ys []length.Length) {
+// places lists where all cuts and scores of a piece lie, across and up, sorted, each once.
+func places(p *card.Piece) (xs, ys []length.Length) {
 	add := func(points ...plane.Point) {
 		for _, q := range points {
 			xs, ys = append(xs, q.X), append(ys, q.Y)
@@ -189,13 +199,14 @@ func (m mapper) points(list []plane.Point) {
 }
 
 func (s *system) mapperOf(i int, values []length.Length) mapper {
-	g := s.grids[i]
-	return mapper{stretch(g.x, values[g.firstX:]), stretch(g.y, values[g.firstY:])}
+	g := &s.grids[i]
+	return mapper{g.across.stretch(values), g.up.stretch(values)}
 }
 
 // stretch maps old coordinates to new ones; what lies between two of them keeps its share of the gap, to the nanometre, so
 // that a point stays on its side of a slanted score.
-func stretch(old, gaps []length.Length) func(length.Length) length.Length {
+func (c coordinates) stretch(values []length.Length) func(length.Length) length.Length {
+	old, gaps := c.at, values[c.first:]
 	at := make([]length.Length, len(old))
 	at[0] = old[0]
 	for k := 1; k < len(old); k++ {

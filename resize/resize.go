@@ -227,10 +227,9 @@ func (p *conditions) name(m measure) string {
 	}
 	piece := &p.s.card.Pieces[m.piece]
 	pat := p.pattern(m.piece)
-	g := p.s.grids[m.piece]
-	list, extent, way := g.x, "width", "across"
+	list, extent, way := p.s.grids[m.piece].across.at, "width", "across"
 	if m.up {
-		list, extent, way = g.y, "height", "up"
+		list, extent, way = p.s.grids[m.piece].up.at, "height", "up"
 	}
 	if len(list) == 2 {
 		return piece.Name + "." + extent

@@ -70,16 +70,12 @@ func (s *system) roundedValues() []length.Length {
 		if !g.slanted {
 			continue
 		}
-		for up, list := range [2][]length.Length{g.x, g.y} {
-			first := g.firstX
-			if up == 1 {
-				first = g.firstY
-			}
+		for _, c := range g.ways() {
 			at, last := 0.0, length.Length(0)
-			for k := 1; k < len(list); k++ {
-				at += s.measures[first+k-1].wish
+			for k := c.first; k < c.first+len(c.at)-1; k++ {
+				at += s.measures[k].wish
 				next := length.Length(math.Round(at)) * s.marks
-				values[first+k-1] = next - last
+				values[k] = next - last
 				last = next
 			}
 		}

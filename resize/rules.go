@@ -46,6 +46,8 @@ func (p *conditions) flat(f *forms) {
 
 // size: the closed card stays within the target.
 func (p *conditions) size(f *forms, to card.Size) {
+	// Where the measures only grow with the free numbers, none of these is below nought.
+	grow := !slices.ContainsFunc(p.basis, func(b []int64) bool { return slices.ContainsFunc(b, func(v int64) bool { return v < 0 }) })
 	for up, rows := range [2][][]int64{f.x, f.y} {
 		limit, words := to.W, "the closed card is at most "+p.say(to.W)+" wide"
 		if up == 1 {
@@ -62,7 +64,7 @@ func (p *conditions) size(f *forms, to card.Size) {
 		extents = distinct(extents)
 		most := p.scale * int64(limit) / int64(p.s.marks)
 		for _, e := range extents {
-			if p.neverPositive(e) {
+			if grow && neverPositive(e) {
 				continue
 			}
 			p.add(g, negative(e), -most, false)
@@ -70,22 +72,9 @@ func (p *conditions) size(f *forms, to card.Size) {
 	}
 }
 
-// neverPositive says whether a row is clearly not positive for measures that are: where every free number is itself a
-// measure's.
-func (p *conditions) neverPositive(row []int64) bool {
-	for _, v := range row {
-		if v > 0 {
-			return false
-		}
-	}
-	for _, b := range p.basis {
-		for _, v := range b {
-			if v < 0 {
-				return false
-			}
-		}
-	}
-	return true
+// neverPositive says whether a row has no number above nought, so that it comes to nought at most.
+func neverPositive(row []int64) bool {
+	return !slices.ContainsFunc(row, func(v int64) bool { return v > 0 })
 }
 
 func negative(row []int64) []int64 {
@@ -105,28 +94,24 @@ func distinct(rows [][]int64) [][]int64 {
 // equalWidths: gaps of a piece that are equal stay so.
 func (p *conditions) equalWidths() {
 	for i, piece := range p.s.card.Pieces {
-		grid := p.s.grids[i]
+		grid := &p.s.grids[i]
 		if grid.slanted {
 			continue
 		}
-		for up, list := range [2][]length.Length{grid.x, grid.y} {
-			first := grid.firstX
-			if up == 1 {
-				first = grid.firstY
-			}
+		for _, c := range grid.ways() {
 			seen := map[length.Length]int{}
 			g := -1
-			for k := 1; k < len(list); k++ {
-				w := list[k] - list[k-1]
+			for k := c.first; k < c.first+len(c.at)-1; k++ {
+				w := p.s.measures[k].old
 				one, known := seen[w]
 				if !known {
-					seen[w] = first + k - 1
+					seen[w] = k
 					continue
 				}
 				if g < 0 {
 					g = p.group("equal widths of "+piece.Name+" stay equal", true)
 				}
-				p.add(g, minus(p.basis[first+k-1], p.basis[one]), 0, true)
+				p.add(g, minus(p.basis[k], p.basis[one]), 0, true)
 			}
 		}
 	}
@@ -157,12 +142,11 @@ func (p *conditions) equalExtents() {
 
 // covers: a panel that lay within the one that it is glued on still does.
 func (p *conditions) covers(f *forms) {
-	base := p.s.shape(p.s.olds())
 	for i, c := range f.cover {
 		j := p.s.closed.Assembly.Joints[i]
 		g := p.group(p.s.closed.Assembly.Panels[j.A].Ref+" stays within "+p.s.closed.Assembly.Panels[j.B].Ref, false)
 		for k := range 4 {
-			if base.cover[i][k] >= -1 {
+			if f.base.cover[i][k] >= -1 {
 				p.add(g, c[k], 0, false)
 			}
 		}

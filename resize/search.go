@@ -115,17 +115,11 @@ func (b *branch) constrain() bool {
 			continue
 		}
 		row := make([]float64, len(b.basis))
-		at := float64(l.at)
+		at := float64(l.at - product(l.row, b.start))
 		zero := true
-		for i, v := range l.row {
-			at -= float64(v * b.start[i])
-		}
 		text := make([]byte, 0, 8*len(row))
 		for j, vec := range b.basis {
-			s := int64(0)
-			for i, v := range l.row {
-				s += v * vec[i]
-			}
+			s := product(l.row, vec)
 			row[j] = float64(s)
 			zero = zero && s == 0
 			for k := range 8 {
@@ -164,13 +158,7 @@ func (b *branch) kept() []bool {
 		return out
 	}
 	for k := range out {
-		out[k] = !slices.ContainsFunc(basis, func(vec []int64) bool {
-			sum := int64(0)
-			for i, v := range b.p.basis[k] {
-				sum += v * vec[i]
-			}
-			return sum != 0
-		})
+		out[k] = !slices.ContainsFunc(basis, func(vec []int64) bool { return product(b.p.basis[k], vec) != 0 })
 	}
 	return out
 }
@@ -185,17 +173,11 @@ func (b *branch) costs() bool {
 			continue
 		}
 		row := make([]float64, len(b.basis))
-		constant := 0.0
-		for i, v := range b.p.basis[k] {
-			constant += float64(v * b.start[i])
-		}
 		for j, vec := range b.basis {
-			for i, v := range b.p.basis[k] {
-				row[j] += float64(v * vec[i])
-			}
+			row[j] = float64(product(b.p.basis[k], vec))
 		}
 		b.costed = append(b.costed, k)
-		rows, f = append(rows, row), append(f, m.wish-constant)
+		rows, f = append(rows, row), append(f, m.wish-float64(product(b.p.basis[k], b.start)))
 	}
 	q, ok := newQuadratic(len(b.basis), rows, f)
 	if b.q = q; !ok {
@@ -316,11 +298,7 @@ func (b *branch) obeys(y []int64) bool {
 		if l.equal || !b.use(l.group) {
 			continue
 		}
-		sum := int64(0)
-		for i, v := range l.row {
-			sum += v * y[i]
-		}
-		if sum < l.at {
+		if product(l.row, y) < l.at {
 			return false
 		}
 	}
@@ -331,11 +309,18 @@ func (b *branch) obeys(y []int64) bool {
 func (p *conditions) measuresAt(y []int64) []int64 {
 	values := make([]int64, len(p.basis))
 	for k, row := range p.basis {
-		for i, v := range row {
-			values[k] += v * y[i]
-		}
+		values[k] = product(row, y)
 	}
 	return values
+}
+
+// product returns row · y.
+func product(row, y []int64) int64 {
+	sum := int64(0)
+	for i, v := range row {
+		sum += v * y[i]
+	}
+	return sum
 }
 
 func (b *branch) answer() answer {
@@ -397,15 +382,11 @@ func (p *conditions) closedSize(values []int64) (w, h float64) {
 func (p *conditions) movement(values []int64) float64 {
 	total := 0.0
 	for _, g := range p.s.grids {
-		for up, list := range [2][]length.Length{g.x, g.y} {
-			first := g.firstX
-			if up == 1 {
-				first = g.firstY
-			}
+		for _, c := range g.ways() {
 			at := 0.0
-			for k := 1; k < len(list); k++ {
-				at += float64(values[first+k-1])
-				total += math.Abs(at - float64(list[k]-list[0])/float64(p.s.marks))
+			for k := 1; k < len(c.at); k++ {
+				at += float64(values[c.first+k-1])
+				total += math.Abs(at - float64(c.at[k]-c.at[0])/float64(p.s.marks))
 			}
 		}
 	}
