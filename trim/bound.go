@@ -46,8 +46,7 @@ func (p *proofs) least(ctx context.Context) (int64, bool) {
 		return p.oneKind()
 	}
 	low, high := make([]int64, len(p.price)), append([]int64(nil), p.quantity...)
-	s := &cover{proofs: p, best: math.Inf(1), nodes: 300}
-	s.open = math.Inf(1)
+	s := &cover{proofs: p, best: math.Inf(1), open: math.Inf(1), nodes: 300}
 	s.branch(ctx, low, high)
 	if v := min(s.best, s.open); !math.IsInf(v, 1) {
 		return int64(math.Ceil(v*(1-1e-7) - 1e-6)), true

@@ -180,25 +180,20 @@ func (m *master) greedy(grids []*grid, weight []float64, luck *rand.Rand) ([]use
 	want, left := m.wants(), m.quantities()
 	var out []used
 	for sum(want) > 0 {
-		best, at := -1.0, layout{}
+		best, sheet, tree := -1.0, 0, (*Cut)(nil)
 		for s, g := range grids {
 			if left[s] == 0 {
 				continue
 			}
-			tree, value := g.greedy(m.job.Parts, want, weight)
+			found, value := g.greedy(m.job.Parts, want, weight)
 			if score := float64(value) / (float64(m.job.Sheets[s].Price) + 1e-3); value > 0 && score > best {
-				best, at = score, layout{sheet: s, tree: tree}
+				best, sheet, tree = score, s, found
 			}
 		}
-		if at.tree == nil {
+		if tree == nil {
 			return nil, false
 		}
-		before := len(m.pool)
-		m.take(at.sheet, at.tree)
-		k := before
-		if k == len(m.pool) {
-			k = m.find(at)
-		}
+		k, _ := m.take(sheet, tree)
 		m.correct(k, weight, luck)
 		n := m.apply(k, max(1, m.whole(k, want)), want, left)
 		if n == 0 {
@@ -232,23 +227,6 @@ func (m *master) whole(k int, want []int) int {
 		}
 	}
 	return n
-}
-
-// find returns the layout of the pool that makes the same out of the same sheet.
-func (m *master) find(l layout) int {
-	made := make([]int, len(m.job.Parts))
-	count(l.tree, made, 1)
-	return slices.IndexFunc(m.pool, func(o layout) bool {
-		if o.sheet != l.sheet {
-			return false
-		}
-		for i := range made {
-			if int(o.made[i]) != made[i] {
-				return false
-			}
-		}
-		return true
-	})
 }
 
 // greedy returns a tree of parts that are still wanted, and their weighted area.

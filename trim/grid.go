@@ -31,13 +31,12 @@ type grid struct {
 func newGrid(s Sheet, parts []Part, most int) *grid {
 	g := &grid{sheet: s, parts: parts}
 	for i, p := range parts {
-		if p.Suits(s, false) && p.W <= s.W && p.H <= s.H {
-			g.items = append(g.items, item{i, false, int64(p.W), int64(p.H)})
-		}
-		if p.W != p.H && p.Suits(s, true) && p.H <= s.W && p.W <= s.H {
-			g.items = append(g.items, item{i, true, int64(p.H), int64(p.W)})
-		} else if p.W == p.H && !p.Suits(s, false) && p.Suits(s, true) && p.W <= s.W && p.H <= s.H {
-			g.items = append(g.items, item{i, true, int64(p.W), int64(p.H)})
+		for _, turned := range [2]bool{false, true} {
+			if !p.fits(s, turned) || turned && p.W == p.H && p.fits(s, false) {
+				continue // a square that lies as it is need not be turned
+			}
+			w, h := p.lying(turned)
+			g.items = append(g.items, item{i, turned, int64(w), int64(h)})
 		}
 	}
 	ws, hs := make([]int64, len(g.items)), make([]int64, len(g.items))
@@ -92,12 +91,8 @@ type block struct {
 
 // leaf returns item t as a block of its exact size.
 func (g *grid) leaf(t item) block {
-	p := g.parts[t.part]
-	b := block{p.W, p.H, &Cut{Kind: IsPart, Part: t.part, Turned: t.turned}}
-	if t.turned {
-		b.w, b.h = b.h, b.w
-	}
-	return b
+	w, h := g.parts[t.part].lying(t.turned)
+	return block{w, h, &Cut{Kind: IsPart, Part: t.part, Turned: t.turned}}
 }
 
 // within cuts b out of a piece of w by h, from its lower left corner.

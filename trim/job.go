@@ -73,7 +73,20 @@ func (p Part) Suits(s Sheet, turned bool) bool {
 
 // Fits says whether one part can be cut from the sheet at all.
 func (p Part) Fits(s Sheet) bool {
-	return p.Suits(s, false) && p.W <= s.W && p.H <= s.H || p.Suits(s, true) && p.H <= s.W && p.W <= s.H
+	return p.fits(s, false) || p.fits(s, true)
+}
+
+func (p Part) fits(s Sheet, turned bool) bool {
+	w, h := p.lying(turned)
+	return p.Suits(s, turned) && w <= s.W && h <= s.H
+}
+
+// lying returns how wide and high the part lies.
+func (p Part) lying(turned bool) (w, h length.Length) {
+	if turned {
+		return p.H, p.W
+	}
+	return p.W, p.H
 }
 
 // Check returns every problem of the job: sizes and counts that cannot be, parts that come out of no sheet.

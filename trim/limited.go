@@ -162,11 +162,7 @@ func (s *search) sum(to []uint16, b, c int32) bool {
 
 // add takes a block up, unless it cannot lead to more than the best or one with the same parts is smaller.
 func (s *search) add(b built, n []uint16) {
-	i, j := s.upX[b.w], s.upY[b.h]
-	if int(i) >= len(s.around) || int(j) >= len(s.around[0]) {
-		return
-	}
-	b.bound = b.worth + min(s.around[i][j], s.byArea(b, n))
+	b.bound = b.worth + min(s.around[s.upX[b.w]][s.upY[b.h]], s.byArea(b, n))
 	if b.bound <= s.value && b.worth <= s.value || s.known(b, n) {
 		return
 	}

@@ -20,7 +20,7 @@ type master struct {
 	quick  []*grid // with few places, for layouts that need not be the best
 	unit   float64 // the price that counts as 1 in the linear programs: that of the dearest sheet
 	pool   []layout
-	known  map[string]bool
+	known  map[string]int // number in the pool, by sheet and what is made
 	proofs proofs
 }
 
@@ -33,13 +33,14 @@ const (
 )
 
 func newMaster(j Job) *master {
-	m := &master{job: j, unit: 1, known: map[string]bool{}}
+	m := &master{job: j, unit: 1, known: map[string]int{}}
 	for _, s := range j.Sheets {
-		m.grids = append(m.grids, newGrid(s, wanted(j.Parts), somePoints))
-		m.quick = append(m.quick, m.grids[len(m.grids)-1])
-		if m.grids[len(m.grids)-1].points() > quickPoints {
-			m.quick[len(m.quick)-1] = newGrid(s, wanted(j.Parts), quickPoints/2)
+		exact := newGrid(s, wanted(j.Parts), somePoints)
+		quick := exact
+		if exact.points() > quickPoints {
+			quick = newGrid(s, wanted(j.Parts), quickPoints/2)
 		}
+		m.grids, m.quick = append(m.grids, exact), append(m.quick, quick)
 		m.proofs.price, m.proofs.quantity = append(m.proofs.price, s.Price), append(m.proofs.quantity, int64(s.Quantity))
 		m.unit = max(m.unit, float64(s.Price))
 	}
@@ -65,20 +66,21 @@ const searchPoints = 250
 
 func (g *grid) points() int { return len(g.x.pts) + len(g.y.pts) }
 
-// take puts a layout into the pool, unless one that makes the same is there.
-func (m *master) take(sheet int, tree *Cut) {
-	made := make([]int, len(m.job.Parts))
-	count(tree, made, 1)
-	l := layout{sheet: sheet, made: make([]int32, len(made)), tree: tree}
+// take puts a layout into the pool, unless one that makes the same is there, and returns its number.
+func (m *master) take(sheet int, tree *Cut) (k int, fresh bool) {
+	l := layout{sheet: sheet, tree: tree}
 	key := binary.AppendVarint(nil, int64(sheet))
-	for i, n := range made {
-		l.made[i] = int32(n)
+	for _, n := range tree.made(len(m.job.Parts)) {
+		l.made = append(l.made, int32(n))
 		key = binary.AppendVarint(key, int64(n))
 	}
-	if !m.known[string(key)] {
-		m.known[string(key)] = true
+	k, known := m.known[string(key)]
+	if !known {
+		k = len(m.pool)
+		m.known[string(key)] = k
 		m.pool = append(m.pool, l)
 	}
+	return k, !known
 }
 
 // relaxed is an optimum of the linear program over layouts: how many sheets of every layout of the pool.
@@ -210,10 +212,8 @@ func (p *program) price(ctx context.Context, grids []*grid, to *proofs) (found, 
 			holds[s] = p.m.worthByArea(s, worth)
 		}
 		if tree != nil {
-			before := len(p.m.pool)
-			p.m.take(s, tree)
-			if len(p.m.pool) > before {
-				p.use(before)
+			if k, fresh := p.m.take(s, tree); fresh {
+				p.use(k)
 				found = true
 			}
 		}
@@ -276,10 +276,8 @@ func (p *program) layout(ctx context.Context, t *table, floor int64, proof bool)
 }
 
 func (t *table) worthOf(c *Cut) (v int64) {
-	n := make([]int, len(t.worth))
-	count(c, n, 1)
-	for i := range n {
-		v += int64(n[i]) * t.worth[i]
+	for i, n := range c.made(len(t.worth)) {
+		v += int64(n) * t.worth[i]
 	}
 	return v
 }

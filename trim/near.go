@@ -17,8 +17,7 @@ func (t *table) near(ctx context.Context, want []int) (best *Cut, value int64) {
 	other := t
 	for range 4 {
 		tree := other.plan()
-		made, left := make([]int, len(want)), slices.Clone(want)
-		count(tree, made, 1)
+		made, left := tree.made(len(want)), slices.Clone(want)
 		c := t.refill(clip(tree, left), t.g.sheet.W, t.g.sheet.H, left)
 		if v := t.worthOf(c); v > value {
 			best, value = c, v

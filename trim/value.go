@@ -59,25 +59,29 @@ func oneSheet(c *Cut) Plan { return Plan{[]Layout{{Sheet: 0, Times: 1, Root: c}}
 
 // within says whether a tree keeps to the limit of every part.
 func within(c *Cut, limit []uint16) bool {
-	n := make([]int, len(limit))
-	count(c, n, 1)
-	for i := range n {
-		if n[i] > int(limit[i]) {
+	for i, n := range c.made(len(limit)) {
+		if n > int(limit[i]) {
 			return false
 		}
 	}
 	return true
 }
 
-// count adds the parts of a tree to n, times each.
-func count(c *Cut, n []int, times int) {
+// made returns how many of each of so many parts a tree makes.
+func (c *Cut) made(parts int) []int {
+	n := make([]int, parts)
+	c.count(n)
+	return n
+}
+
+func (c *Cut) count(n []int) {
 	switch {
 	case c == nil || c.Kind == Rest:
 	case c.Kind == IsPart:
-		n[c.Part] += times
+		n[c.Part]++
 	default:
-		count(c.First, n, times)
-		count(c.Second, n, times)
+		c.First.count(n)
+		c.Second.count(n)
 	}
 }
 
