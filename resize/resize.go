@@ -22,6 +22,9 @@ type Request struct {
 	MarksUnit length.Unit
 	// Unit is the unit of the new recipe's bare numbers.
 	Unit length.Unit
+	// Serves says of a new card that lies flat, given as its recipe, whether it does all else that is wanted of it, such as
+	// to open. A card that does not serve is passed over for the next nearest one. nil takes every card.
+	Serves func(recipe []byte) bool
 }
 
 // Change is a measure that was changed.
@@ -38,9 +41,11 @@ type Result struct {
 	Status flat.Status
 	// CostMarks2 is the cost in marks².
 	CostMarks2 float64
-	// Proven says that no other card on these marks costs less. It is false, with Status Solved, where slanted scores keep
-	// their directions only nearly (see Notes).
-	Proven  bool
+	// Proven says that no other card on these marks costs less and serves. It is false, with Status Solved, where slanted
+	// scores keep their directions only nearly (see Notes), or where no card that was tried serves.
+	Proven bool
+	// Passed is how many nearer cards lie flat but do not serve.
+	Passed  int
 	Changes []Change
 	// Because lists the conditions that held the card back from its scaled measures.
 	Because []string
@@ -58,8 +63,8 @@ type Result struct {
 	Nodes int
 }
 
-// retries bounds how many solutions are taken back because the layers of the new card clash.
-const retries = 20
+// retries bounds how many solutions are taken back because the layers of the new card clash, or because it does not serve.
+const retries = 40
 
 // Resize brings a card that lies flat to another size. closed is its proof (see flat.Close).
 //
@@ -106,6 +111,8 @@ func (q Request) check() error {
 	return nil
 }
 
+func (q Request) serves(out *Result) bool { return q.Serves == nil || q.Serves(out.Recipe.Format()) }
+
 // oldSize is what the new size is measured against: what the card is to fit, or its closed size.
 func oldSize(c *flat.Closed) card.Size {
 	if f := c.Assembly.Card.Fits; f != nil {
@@ -118,21 +125,33 @@ func oldSize(c *flat.Closed) card.Size {
 func (p *conditions) finish(ctx context.Context, r *recipe.Recipe, q Request) *Result {
 	all := func(int) bool { return true }
 	var refused [][]int64
+	var nearest *Result // of the cards that lie flat and do not serve
+	passed := 0
 	for range retries {
 		a := p.solve(ctx, all, refused)
-		if a.status == flat.Contradictory {
+		if a.status == flat.Contradictory || a.values == nil && nearest != nil {
 			break
 		}
 		if a.values == nil {
 			return &Result{Status: a.status, Nodes: a.nodes}
 		}
 		if out := p.result(ctx, r, q, a, nil); out != nil {
-			return out
+			if q.serves(out) {
+				out.Passed = passed
+				return out
+			}
+			if passed++; nearest == nil {
+				nearest = out
+			}
 		}
 		refused = append(refused, a.values)
 	}
 	if out := p.release(ctx, r, q); out != nil {
 		return out
+	}
+	if nearest != nil {
+		nearest.Proven = false
+		return nearest
 	}
 	conflict := p.conflict(ctx)
 	if ctx.Err() != nil || len(refused) == retries {
@@ -165,7 +184,7 @@ func (p *conditions) release(ctx context.Context, r *recipe.Recipe, q Request) *
 		if a.values == nil {
 			continue
 		}
-		if out := p.result(ctx, r, q, a, set); out != nil && (best == nil || out.CostMarks2 < best.CostMarks2) {
+		if out := p.result(ctx, r, q, a, set); out != nil && q.serves(out) && (best == nil || out.CostMarks2 < best.CostMarks2) {
 			best = out
 		}
 	}

@@ -38,7 +38,7 @@ func TestSizes(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got, err := Resize(context.Background(), r, closed, Request{To: size, Marks: c.Marks, MarksUnit: c.Unit, Unit: c.Unit})
+			got, err := Resize(context.Background(), r, closed, Request{To: size, Marks: c.Marks, MarksUnit: c.Unit, Unit: c.Unit, Serves: serves})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -47,6 +47,8 @@ func TestSizes(t *testing.T) {
 	}
 	golden.Compare(t, "testdata/sizes.txt", out.Bytes())
 }
+
+func serves(text []byte) bool { return proof.Prove(context.Background(), "", text).Proven() }
 
 func outcome(got *Result, unit length.Unit) string {
 	if got.Status != flat.Solved {
@@ -66,6 +68,9 @@ func outcome(got *Result, unit length.Unit) string {
 		}
 	}
 	text := fmt.Sprintf("%11s x %-11s cost %9.3f  %s", got.Closed.Box.W().Human(unit), got.Closed.Box.H().Human(unit), got.CostMarks2, proven)
+	if got.Passed > 0 {
+		text += fmt.Sprintf(", after %d nearer that are not", got.Passed)
+	}
 	for _, r := range got.Released {
 		text += "\n             given up: " + r
 	}
