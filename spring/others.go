@@ -58,11 +58,4 @@ func (s *Model) start(random *rand.Rand, known []float64) []float64 {
 }
 
 // same says whether two poses are one: no fold differs by more than a hundredth of a degree.
-func same(x, y []float64) bool {
-	for i := range x {
-		if math.Abs(x[i]-y[i]) > 0.01*math.Pi/180 {
-			return false
-		}
-	}
-	return true
-}
+func same(x, y []float64) bool { return mostTurned(x, y) <= 0.01*math.Pi/180 }

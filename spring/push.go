@@ -43,6 +43,15 @@ type Push struct {
 
 const snap = 30 * math.Pi / 180
 
+// mostTurned returns by how much the fold that turned most differs between two poses.
+func mostTurned(x, y []float64) float64 {
+	most := 0.0
+	for i := range x {
+		most = max(most, math.Abs(x[i]-y[i]))
+	}
+	return most
+}
+
 // Opening follows the card from closed to its rest pose in so many steps (at least 4), the distance of the two panels that
 // part most held in each.
 func (s *Model) Opening(ctx context.Context, rest Rest, steps int) Push {
@@ -89,16 +98,11 @@ func (s *Model) Opening(ctx context.Context, rest Rest, steps int) Push {
 // ajar returns a pose with two panels held a little apart, to begin from: first as near to closed as it can be, then with
 // the remembered angles growing to their own, so that the search does not run away to another pose at the start.
 func (s *Model) ajar(ctx context.Context, panels [2]int, apart float64) *follower {
-	m := s.Fold
-	e := fold.Energy{K: s.Energy.K, Rest: slices.Clone(m.Shut)}
-	f := &follower{s: s, last: m.Ajar(0.05)}
+	f := &follower{s: s, last: s.Fold.Ajar(0.05)}
 	const growth = 8
 	for k := range growth + 1 {
-		for i, r := range s.Energy.Rest {
-			e.Rest[i] = m.Shut[i] + float64(k)/growth*(r-m.Shut[i])
-		}
 		before := f.last
-		if b := f.to(ctx, e, before, fold.Hold{Panels: panels, Apart: apart}); !b.Found {
+		if b := f.to(ctx, s.grown(float64(k)/growth), before, fold.Hold{Panels: panels, Apart: apart}); !b.Found {
 			f.last = before
 		}
 	}
@@ -134,11 +138,8 @@ func (p *Push) judge() {
 		if p.Steps[i].Energy > p.Steps[i-1].Energy*(1+1e-9) {
 			p.ByItself = false
 		}
-		for h, a := range p.Steps[i].Angles {
-			if math.Abs(a-p.Steps[i-1].Angles[h]) > snap {
-				p.Snaps = append(p.Snaps, i)
-				break
-			}
+		if mostTurned(p.Steps[i].Angles, p.Steps[i-1].Angles) > snap {
+			p.Snaps = append(p.Snaps, i)
 		}
 	}
 }
@@ -152,10 +153,8 @@ func (s *Model) holdShut(ctx context.Context, panels [2]int, from, to float64) f
 		apart := from + float64(k+1)*little*(to-from)
 		x := s.ajar(ctx, panels, apart).last
 		list = append(list, s.step(fold.Balance{Angles: x, Energy: s.Energy.At(x)}, apart))
-		for h, a := range x {
-			if math.Abs(a-s.Fold.Shut[h]) > snap {
-				return 0
-			}
+		if mostTurned(x, s.Fold.Shut) > snap {
+			return 0
 		}
 	}
 	if list[1].Depth-list[0].Depth > evenly*(list[2].Depth-list[1].Depth) {

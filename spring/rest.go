@@ -2,6 +2,7 @@ package spring
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"foldwright/fold"
@@ -26,8 +27,6 @@ type Rest struct {
 // on.
 func (s *Model) Rest(ctx context.Context) Rest {
 	m := s.Fold
-	goal := s.Energy.Rest
-	e := fold.Energy{K: s.Energy.K, Rest: make([]float64, len(goal))}
 	b := fold.Balance{Angles: m.Ajar(0.05)}
 	f := &follower{s: s, last: b.Angles}
 	const steps = 12
@@ -35,10 +34,7 @@ func (s *Model) Rest(ctx context.Context) Rest {
 		if ctx.Err() != nil {
 			break
 		}
-		for i := range goal {
-			e.Rest[i] = m.Shut[i] + float64(k)/steps*(goal[i]-m.Shut[i])
-		}
-		b = f.to(ctx, e, b.Angles, fold.Hold{})
+		b = f.to(ctx, s.grown(float64(k)/steps), b.Angles, fold.Hold{})
 	}
 	if ctx.Err() != nil {
 		b.Found, b.Stable = false, false
@@ -48,17 +44,25 @@ func (s *Model) Rest(ctx context.Context) Rest {
 	return r
 }
 
+// grown returns the energy with the remembered angles grown by a share of the way from those of the closed card, at which
+// nothing is stored, to their own.
+func (s *Model) grown(share float64) fold.Energy {
+	e := fold.Energy{K: s.Energy.K, Rest: slices.Clone(s.Fold.Shut)}
+	for i, r := range s.Energy.Rest {
+		e.Rest[i] += share * (r - e.Rest[i])
+	}
+	return e
+}
+
 // Held returns the balance with the middles of two panels held a distance apart, in millimetres, reached from a pose in
 // small steps; its Force is what the card pushes them apart with, in N.
 func (s *Model) Held(ctx context.Context, from []float64, panels [2]int, apart float64) fold.Balance {
 	const step = 2 // millimetres
 	at := s.Fold.Apart(from, panels)
 	b := fold.Balance{Angles: slices.Clone(from)}
-	n := int(max(1, abs(apart-at)/step+1))
+	n := int(max(1, math.Abs(apart-at)/step+1))
 	for k := 1; k <= n; k++ {
 		b = s.Fold.Minimise(ctx, s.Energy, b.Angles, fold.Hold{Panels: panels, Apart: at + (apart-at)*float64(k)/float64(n)})
 	}
 	return b
 }
-
-func abs(x float64) float64 { return max(x, -x) }
