@@ -83,15 +83,14 @@ func newQuadratic(n int, rows [][]float64, f []float64) (q *quadratic, ok bool) 
 	return q, true
 }
 
-// prepare works out what a condition needs each time that it is made to hold.
-func (q *quadratic) prepare(c condition) condition {
+// prepare works out what a condition needs each time that it is made to hold, once.
+func (q *quadratic) prepare(c *condition) {
 	if c.back == nil {
 		c.back = make([]float64, q.n)
 		for i := range c.back {
 			c.back[i] = c.times(q.inv[i*q.n : (i+1)*q.n])
 		}
 	}
-	return c
 }
 
 // cost returns the cost at z.
@@ -136,7 +135,9 @@ func (q *quadratic) minimise(rows, bounds []condition, from *activeSet) (s *acti
 		if worst < 0 {
 			return s, true
 		}
-		if !s.add(worst, q.prepare(*at(worst))) {
+		c := at(worst)
+		q.prepare(c)
+		if !s.add(worst, c) {
 			s.active = append(s.active, worst)
 			return s, false
 		}
@@ -149,7 +150,7 @@ type activeSet struct {
 	q      *quadratic
 	z      []float64
 	active []int
-	rows   []condition
+	rows   []*condition
 	u      []float64
 }
 
@@ -157,13 +158,13 @@ func (s *activeSet) holds(i int) bool { return slices.Contains(s.active, i) }
 
 // add makes condition i hold, dropping others where their multipliers would become negative. It returns false where the
 // conditions exclude each other.
-func (s *activeSet) add(i int, c condition) bool {
+func (s *activeSet) add(i int, c *condition) bool {
 	up := 0.0 // multiplier of the new condition
 	direction := make([]float64, s.q.n)
 	for {
 		// direction: step in z per unit of the new multiplier; r: how the other multipliers fall.
 		copy(direction, c.back)
-		r := s.fall(&c)
+		r := s.fall(c)
 		for k, row := range s.rows {
 			for j := range direction {
 				direction[j] -= r[k] * row.back[j]
@@ -214,8 +215,8 @@ func (s *activeSet) fall(c *condition) []float64 {
 	a := make([]float64, m*m)
 	b := make([]float64, m)
 	for i, ri := range s.rows {
-		for j := range s.rows {
-			a[i*m+j] = s.rows[j].times(ri.back)
+		for j, rj := range s.rows {
+			a[i*m+j] = rj.times(ri.back)
 		}
 		b[i] = c.times(ri.back)
 	}

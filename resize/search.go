@@ -184,7 +184,7 @@ func (b *branch) costs() bool {
 		return false
 	}
 	for i := range b.rows {
-		b.rows[i] = q.prepare(b.rows[i])
+		q.prepare(&b.rows[i])
 	}
 	return true
 }
