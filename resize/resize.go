@@ -126,6 +126,7 @@ func (p *conditions) finish(ctx context.Context, r *recipe.Recipe, q Request) *R
 	all := func(int) bool { return true }
 	var refused [][]int64
 	var nearest *Result // of the cards that lie flat and do not serve
+	var near answer
 	passed := 0
 	for range retries {
 		a := p.solve(ctx, all, refused)
@@ -137,11 +138,11 @@ func (p *conditions) finish(ctx context.Context, r *recipe.Recipe, q Request) *R
 		}
 		if out := p.result(ctx, r, q, a, nil); out != nil {
 			if q.serves(out) {
-				out.Passed = passed
+				out.Passed, out.Because = passed, p.because(ctx, a, nil)
 				return out
 			}
 			if passed++; nearest == nil {
-				nearest = out
+				nearest, near = out, a
 			}
 		}
 		refused = append(refused, a.values)
@@ -150,7 +151,7 @@ func (p *conditions) finish(ctx context.Context, r *recipe.Recipe, q Request) *R
 		return out
 	}
 	if nearest != nil {
-		nearest.Proven = false
+		nearest.Proven, nearest.Because = false, p.because(ctx, near, nil)
 		return nearest
 	}
 	conflict := p.conflict(ctx)
@@ -176,6 +177,8 @@ func (p *conditions) release(ctx context.Context, r *recipe.Recipe, q Request) *
 		sets = append(sets, loose)
 	}
 	var best *Result
+	var least answer
+	var without []int
 	for _, set := range sets {
 		if best != nil && len(set) > 1 {
 			break
@@ -185,13 +188,17 @@ func (p *conditions) release(ctx context.Context, r *recipe.Recipe, q Request) *
 			continue
 		}
 		if out := p.result(ctx, r, q, a, set); out != nil && q.serves(out) && (best == nil || out.CostMarks2 < best.CostMarks2) {
-			best = out
+			best, least, without = out, a, set
 		}
+	}
+	if best != nil {
+		best.Because = p.because(ctx, least, without)
 	}
 	return best
 }
 
-// result makes the new card and proves that it lies flat within the size; nil where it does not.
+// result makes the new card and proves that it lies flat within the size; nil where it does not. Because, which takes a
+// search for every condition, is left to whoever takes the card.
 func (p *conditions) result(ctx context.Context, r *recipe.Recipe, q Request, a answer, released []int) *Result {
 	values := lengths(a.values, q.Marks)
 	c := p.s.apply(values)
@@ -209,7 +216,6 @@ func (p *conditions) result(ctx context.Context, r *recipe.Recipe, q Request, a 
 		return nil
 	}
 	out.Changes = p.changes(a.values)
-	out.Because = p.because(ctx, a, released)
 	for _, g := range released {
 		out.Released = append(out.Released, p.groups[g].words)
 	}
