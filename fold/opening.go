@@ -58,7 +58,7 @@ func (o *Opening) LoopError() float64 {
 // The search pulls towards its target with these weights in turn, first along a path and then from a warm start.
 var (
 	coldPulls = [...]float64{1, 1e-2, 1e-4, 1e-6}
-	warmPulls = [...]float64{1e-3, 1e-6}
+	warmPulls = [...]float64{1e-6}
 )
 
 // found is the residual, in units of the scale, up to which a pose counts as found; see Pose.LoopError for the rest.

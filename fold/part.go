@@ -105,6 +105,9 @@ func (m *Model) wayBack(ctx context.Context, s *solver, open []float64, poses in
 		for i := range target {
 			target[i] = shut[i] + t*(open[i]-shut[i])
 			x[i] = shut[i] + float64(k)/float64(k+1)*(list[k+1].Angles[i]-shut[i])
+			if k+2 < poses { // straight on from the last two
+				x[i] = 2*list[k+1].Angles[i] - list[k+2].Angles[i]
+			}
 		}
 		var held driver
 		if d != nil {

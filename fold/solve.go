@@ -193,6 +193,10 @@ func (s *solver) descend(x, target []float64, pull float64, most int) float64 {
 	}
 	sum := s.measure(x)
 	damping := 0.0
+	worth := worthwhile
+	if target != nil {
+		worth = worthwhilePulled
+	}
 	for range most {
 		if target == nil && sum < closedEnough*closedEnough {
 			return sum
@@ -212,7 +216,7 @@ func (s *solver) descend(x, target []float64, pull float64, most int) float64 {
 				}
 				next := s.measure(s.trial)
 				if after := merit(next, s.trial); after < before {
-					moved = before-after > 1e-9*before
+					moved = before-after > worth*before
 					copy(x, s.trial)
 					sum = next
 					damping /= 8
@@ -231,6 +235,13 @@ func (s *solver) descend(x, target []float64, pull float64, most int) float64 {
 	}
 	return sum
 }
+
+// A step that lowers the merit by a smaller share than this is the last one. The pull towards a target only says which of
+// many poses is meant, so it need not be followed to the end.
+const (
+	worthwhile       = 1e-9
+	worthwhilePulled = 1e-4
+)
 
 // maxStep is how far, in radians, an angle may move in one step: the loops are far from linear beyond it.
 const maxStep = 0.4
