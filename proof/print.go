@@ -37,7 +37,7 @@ func (r *Report) Print(w io.Writer) error {
 	}
 	if r.Miss != nil && len(r.Miss.Cures) > 1 {
 		p.line("")
-		p.line("any one of these changes makes it lie flat (each was tried and proven):")
+		p.line("any one of these changes makes it lie flat (each was tried; foldwright mend tells which of them prove):")
 		for _, c := range r.Miss.Cures {
 			p.line("    %s", r.Say(c))
 		}

@@ -101,6 +101,9 @@ opens at strip.1 to 180
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := Prove(ctx, "test.card", []byte(c.text))
+			if bare := ProveBare(ctx, "test.card", []byte(c.text)); bare.Proven() != r.Proven() {
+				t.Errorf("with remarks proven is %t, without %t", r.Proven(), bare.Proven())
+			}
 			if c.rule == "" {
 				if !r.Proven() {
 					t.Errorf("not proven:\n%s", printed(t, r))

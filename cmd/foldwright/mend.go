@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"foldwright/card"
 	"foldwright/flat"
+	"foldwright/problem"
 	"foldwright/proof"
 	"foldwright/recipe"
 	"foldwright/resize"
@@ -64,18 +66,28 @@ func (c *mendCmd) Run(e *env) error {
 		}
 		return nil
 	}
-	target := c.Out
+	taken := ways[c.Way-1]
+	if target := c.target(); target != "" && target != "-" {
+		if err := writeFile(target, taken.recipe.Format()); err != nil {
+			return err
+		}
+	}
+	if code := codeOf(taken.report); code != exitDone {
+		return &exitError{code: code}
+	}
+	return nil
+}
+
+// target is the file that the mended recipe is written to; "" for none.
+func (c *mendCmd) target() string {
 	if c.Write {
-		target = c.Card
+		return c.Card
 	}
-	if target == "" || target == "-" {
-		return nil
-	}
-	return writeFile(target, ways[c.Way-1].recipe.Format())
+	return c.Out
 }
 
 // waysToMend lists the ways to mend a card: single changes, or pairs where no single one serves; for a card that does lie
-// flat, the slips that it seems to have.
+// flat, the slips that it seems to have. Those after which the card is proven come first.
 func waysToMend(ctx context.Context, r *proof.Report) []way {
 	var sets [][]flat.Cure
 	switch {
@@ -107,6 +119,15 @@ func waysToMend(ctx context.Context, r *proof.Report) []way {
 		}
 		ways = append(ways, way{set, changed, text, proof.Prove(ctx, r.File, text.Format())})
 	}
+	slices.SortStableFunc(ways, func(a, b way) int {
+		switch x, y := a.report.Proven(), b.report.Proven(); {
+		case x == y:
+			return 0
+		case x:
+			return -1
+		}
+		return 1
+	})
 	return ways
 }
 
@@ -147,19 +168,30 @@ func (c *mendCmd) answer(e *env, r *proof.Report, ways []way) error {
 			p.line("%s%s", head, r.Say(cure))
 		}
 		if !w.report.Proven() {
-			p.line("    it then lies flat, but is not proven: see foldwright prove")
+			p.line("    it then lies flat, but is not proven: %s", whyNot(w.report))
 		}
 	}
 	p.line("")
-	switch {
-	case c.Write:
-		p.line("way %d written to %s", c.Way, c.Card)
-	case c.Out != "":
-		p.line("way %d written to %s", c.Way, c.Out)
+	proven := ways[c.Way-1].report.Proven()
+	switch target := c.target(); {
+	case target == "":
+		p.line("Nothing was written. To take way %d: foldwright mend %s --way %d --write", c.Way, c.Card, c.Way)
+	case proven:
+		p.line("way %d written to %s", c.Way, target)
 	default:
-		p.line("Nothing was written. To take way 1: foldwright mend %s --way 1 --write", c.Card)
+		p.line("way %d written to %s, though it is not proven", c.Way, target)
 	}
 	return p.err
+}
+
+// whyNot says in a few words why a card is not proven.
+func whyNot(r *proof.Report) string {
+	for _, p := range r.Problems {
+		if p.Severity == problem.Error {
+			return p.What
+		}
+	}
+	return r.Verdict()
 }
 
 type mendJSON struct {

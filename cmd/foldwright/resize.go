@@ -37,13 +37,9 @@ func (c *resizeCmd) Run(e *env) error {
 	if err != nil {
 		return fail(exitUsage, "%v", err)
 	}
-	result, err := resize.Resize(ctx, old.Recipe, old.Closed, request)
+	result, proven, err := resizeProven(ctx, old, request)
 	if err != nil {
 		return fail(exitUsage, "%v", err)
-	}
-	var proven *proof.Report
-	if result.Recipe != nil {
-		proven = proof.Prove(ctx, nameOf(c.Card), result.Recipe.Format())
 	}
 	if err := c.answer(e, old, request, note, result, proven); err != nil {
 		return err
@@ -57,6 +53,24 @@ func (c *resizeCmd) Run(e *env) error {
 		return &exitError{code: code}
 	}
 	return nil
+}
+
+// resizeProven brings a card to another size. A card that lies flat but is not proven gives way to the next nearest that
+// is. The proof of the new card comes without remarks, and is nil where there is no new card.
+func resizeProven(ctx context.Context, old *proof.Report, q resize.Request) (*resize.Result, *proof.Report, error) {
+	reports := map[string]*proof.Report{}
+	prove := func(text []byte) *proof.Report {
+		if reports[string(text)] == nil {
+			reports[string(text)] = proof.ProveBare(ctx, old.File, text)
+		}
+		return reports[string(text)]
+	}
+	q.Serves = func(recipe []byte) bool { return prove(recipe).Proven() }
+	result, err := resize.Resize(ctx, old.Recipe, old.Closed, q)
+	if err != nil || result.Recipe == nil {
+		return result, nil, err
+	}
+	return result, prove(result.Recipe.Format()), nil
 }
 
 func resizeCode(r *resize.Result, proven *proof.Report) int {
@@ -165,12 +179,22 @@ func resizeVerdict(old *card.Card, q resize.Request, r *resize.Result, proven *p
 		return fmt.Sprintf("%s: stopped before a card for %s was found.", old.Title, size)
 	case !proven.Proven():
 		return fmt.Sprintf("%s: brought to %s it lies flat, but it is not proven.", old.Title, size)
+	case r.Passed > 0 && r.Proven:
+		return fmt.Sprintf("%s: brought to %s and proven. %s nearer to the old one, but not proven; no other proven card on these marks is nearer.", old.Title, size, nearer(r.Passed))
 	case !r.Proven && r.Status == flat.Solved:
 		return fmt.Sprintf("%s: brought to %s and proven, its slanted scores nearly as they were.", old.Title, size)
 	case !r.Proven:
 		return fmt.Sprintf("%s: brought to %s and proven; stopped before it was sure that no other card is nearer.", old.Title, size)
 	}
 	return fmt.Sprintf("%s: brought to %s and proven. No other card on these marks is nearer to the old one.", old.Title, size)
+}
+
+// nearer says how many cards were passed over because they lie flat and are not proven.
+func nearer(n int) string {
+	if n == 1 {
+		return "One card that lies flat is"
+	}
+	return fmt.Sprintf("%d cards that lie flat are", n)
 }
 
 func sizeWords(s card.Size, u length.Unit) string { return s.W.Human(u) + " x " + s.H.Human(u) }
@@ -220,6 +244,7 @@ type resizeJSON struct {
 	// Beyond the promise above, names may be added.
 	Proven   bool     `json:"proven"`
 	Optimal  bool     `json:"optimal"`
+	Passed   int      `json:"passed"` // nearer cards that lie flat and are not proven
 	Released []string `json:"released"`
 	Notes    []string `json:"notes"`
 	ToWidth  float64  `json:"to_width_mm"`
@@ -238,7 +263,7 @@ type resizeChangeJSON struct {
 
 func jsonResize(q resize.Request, r *resize.Result, proven *proof.Report) resizeJSON {
 	out := resizeJSON{
-		Status: r.Status.String(), CostMarks2: r.CostMarks2, Optimal: r.Proven,
+		Status: r.Status.String(), CostMarks2: r.CostMarks2, Optimal: r.Proven, Passed: r.Passed,
 		Changes: []resizeChangeJSON{}, Because: notNil(r.Because), Released: notNil(r.Released), Notes: notNil(r.Notes),
 		ToWidth: q.To.W.MM(), ToHeight: q.To.H.MM(), MarksMM: q.Marks.MM(),
 	}

@@ -5,13 +5,16 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"foldwright/flat"
 	"foldwright/length"
+	"foldwright/plane"
 	"foldwright/proof"
 	"foldwright/resize"
 )
@@ -54,9 +57,10 @@ func (c *sizesCmd) Run(e *env) error {
 			if err != nil {
 				return fail(exitUsage, "%v", err)
 			}
-			rows = append(rows, size(ctx, old, to, q))
+			rows = append(rows, sized{to: to, request: q})
 		}
 	}
+	solveAll(ctx, old, rows)
 	switch {
 	case c.JSON:
 		err = writeJSON(e.stdout, sizesJSON(rows))
@@ -76,34 +80,45 @@ func (c *sizesCmd) Run(e *env) error {
 	return nil
 }
 
-// size solves one size and proves it.
-func size(ctx context.Context, old *proof.Report, to string, q resize.Request) sized {
-	out := sized{to: to, request: q}
-	result, err := resize.Resize(ctx, old.Recipe, old.Closed, q)
-	if err != nil {
-		out.why = err.Error()
-		return out
+// solveAll solves every row, as many at a time as there are processors.
+func solveAll(ctx context.Context, old *proof.Report, rows []sized) {
+	var workers sync.WaitGroup
+	next := make(chan *sized)
+	for range runtime.GOMAXPROCS(0) {
+		workers.Go(func() {
+			for r := range next {
+				r.solve(ctx, old)
+			}
+		})
 	}
-	out.result = result
+	for i := range rows {
+		next <- &rows[i]
+	}
+	close(next)
+	workers.Wait()
+}
+
+// solve brings the card to one size and proves it.
+func (r *sized) solve(ctx context.Context, old *proof.Report) {
+	result, report, err := resizeProven(ctx, old, r.request)
+	if err != nil {
+		r.why = err.Error()
+		return
+	}
+	r.result = result
 	switch {
 	case result.Status == flat.Contradictory:
-		out.why = strings.Join(result.Conflict, "; ")
-		if out.why == "" {
-			out.why = "measures fit, but no such card lies flat"
+		r.why = strings.Join(result.Conflict, "; ")
+		if r.why == "" {
+			r.why = "measures fit, but no such card lies flat"
 		}
-		return out
-	case result.Recipe == nil:
-		out.why = "stopped early"
-		return out
+	case report == nil:
+		r.why = "stopped early"
+	case report.Proven():
+		r.proven = true
+	default:
+		r.why = whyNot(report)
 	}
-	r := proof.Prove(ctx, "", result.Recipe.Format())
-	if out.proven = r.Proven(); !out.proven {
-		out.why = r.Verdict()
-		if len(r.Problems) > 0 {
-			out.why = r.Problems[0].What
-		}
-	}
-	return out
 }
 
 // measureNames lists the names of all measures, in the order of the first row that has them.
@@ -134,49 +149,15 @@ func (r sized) measured(name string) (length.Length, bool) {
 	return r.result.Changes[i].To, true
 }
 
+// columns is how many sizes stand beside each other, so that the table fits a screen and a sheet of paper.
+const columns = 5
+
 func sizesText(w io.Writer, old *proof.Report, rows []sized) error {
 	p := &page{w: w}
 	p.line("%s in %d sizes", old.Card.Title, len(rows))
-	names := measureNames(rows)
-	wide := 12
-	for _, n := range names {
-		wide = max(wide, len([]rune(n)))
-	}
-	cell := func(head string, f func(sized) string) {
-		var b strings.Builder
-		fmt.Fprintf(&b, "  %-*s", wide, head)
-		for _, r := range rows {
-			fmt.Fprintf(&b, "  %14s", f(r))
-		}
-		p.line("%s", b.String())
-	}
-	p.line("")
-	cell("for", func(r sized) string { return r.to })
-	cell("ruler", func(r sized) string { return r.request.Marks.Human(r.request.MarksUnit) })
-	cell("proven", func(r sized) string {
-		if r.proven {
-			return "yes"
-		}
-		return "no"
-	})
-	closed := func(f func(*resize.Result) length.Length) func(sized) string {
-		return func(r sized) string {
-			if r.result == nil || r.result.Closed == nil {
-				return "-"
-			}
-			return f(r.result).Human(r.request.Unit)
-		}
-	}
-	cell("closed width", closed(func(r *resize.Result) length.Length { return r.Closed.Box.W() }))
-	cell("closed height", closed(func(r *resize.Result) length.Length { return r.Closed.Box.H() }))
-	for _, n := range names {
-		cell(n, func(r sized) string {
-			l, ok := r.measured(n)
-			if !ok {
-				return "-"
-			}
-			return l.Human(r.request.Unit)
-		})
+	for block := range slices.Chunk(rows, columns) {
+		p.line("")
+		sizesBlock(p, block)
 	}
 	for _, r := range rows {
 		if r.why != "" {
@@ -184,6 +165,53 @@ func sizesText(w io.Writer, old *proof.Report, rows []sized) error {
 		}
 	}
 	return p.err
+}
+
+// sizesBlock prints some sizes beside each other.
+func sizesBlock(p *page, rows []sized) {
+	names := measureNames(rows)
+	wide := 14
+	for _, n := range names {
+		wide = max(wide, len([]rune(n)))
+	}
+	line := func(head string, text func(sized) string) {
+		var b strings.Builder
+		fmt.Fprintf(&b, "  %-*s", wide, head)
+		for _, r := range rows {
+			fmt.Fprintf(&b, "  %14s", text(r))
+		}
+		p.line("%s", b.String())
+	}
+	line("for", func(r sized) string { return r.to })
+	line("ruler", func(r sized) string { return r.request.Marks.Human(r.request.MarksUnit) })
+	line("proven", func(r sized) string {
+		if r.proven {
+			return "yes"
+		}
+		return "no"
+	})
+	cell := func(f func(sized) (length.Length, bool)) func(sized) string {
+		return func(r sized) string {
+			l, ok := f(r)
+			if !ok {
+				return "-"
+			}
+			return l.Human(r.request.Unit)
+		}
+	}
+	closed := func(side func(plane.Box) length.Length) func(sized) string {
+		return cell(func(r sized) (length.Length, bool) {
+			if r.result == nil || r.result.Closed == nil {
+				return 0, false
+			}
+			return side(r.result.Closed.Box), true
+		})
+	}
+	line("closed width", closed(plane.Box.W))
+	line("closed height", closed(plane.Box.H))
+	for _, n := range names {
+		line(n, cell(func(r sized) (length.Length, bool) { return r.measured(n) }))
+	}
 }
 
 func sizesCSV(w io.Writer, rows []sized) error {
