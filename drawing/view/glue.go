@@ -15,6 +15,11 @@ type glueArea struct {
 	inner  bool
 	region region
 	words  []string
+	others []string // the panels that are glued there
+	sign   string   // the letter that stands in the area where its words find no room
+	// lies says where the area is to be measured on its panel, if that needs saying; corners: by its corners.
+	lies    string
+	corners bool
 }
 
 // glueAreas lists the glued areas of a piece, each once with everything that is glued there, in the order of the glue lines.
@@ -36,7 +41,10 @@ func glueAreas(a *pattern.Assembly, piece int) []glueArea {
 				continue
 			}
 			for _, r := range common(a.Panels[e.panel].Panel, a.Panels[e.other].Panel, e.place) {
-				out = addGlue(out, glueArea{panel: e.panel - c.FirstPanel, inner: e.inner, region: r, words: []string{jointWords(a, i)}})
+				out = addGlue(out, glueArea{
+					panel: e.panel - c.FirstPanel, inner: e.inner, region: r,
+					words: []string{jointWords(a, i)}, others: []string{otherWords(a, e.panel, e.other)},
+				})
 			}
 		}
 	}
@@ -53,6 +61,15 @@ func jointWords(a *pattern.Assembly, j int) string {
 	return a.Name(j)
 }
 
+// otherWords names a panel that is glued to another; within a copy the number of the copy says nothing.
+func otherWords(a *pattern.Assembly, panel, other int) string {
+	q := a.Panels[other]
+	if q.Copy == a.Panels[panel].Copy {
+		return a.Copies[q.Copy].Pattern.Piece.Name + "." + q.Label
+	}
+	return q.Ref
+}
+
 func addGlue(list []glueArea, g glueArea) []glueArea {
 	for i := range list {
 		l := &list[i]
@@ -61,6 +78,9 @@ func addGlue(list []glueArea, g glueArea) []glueArea {
 		}
 		if !slices.Contains(l.words, g.words[0]) {
 			l.words = append(l.words, g.words...)
+		}
+		if !slices.Contains(l.others, g.others[0]) {
+			l.others = append(l.others, g.others...)
 		}
 		return list
 	}

@@ -34,10 +34,12 @@ func Pattern(a *pattern.Assembly, piece int) *drawing.Drawing {
 	w.room.avoid = partGlued(p, w.areas)
 	w.names()
 	w.room.avoid = nil
+	w.locate()
 	w.numbers()
 	w.glue()
 	w.chains()
 	notes(d, w.keys...)
+	notes(d, w.places()...)
 	notes(d, w.coordinates()...)
 	notes(d, w.layers()...)
 	own := map[drawing.Role]string{drawing.Hidden: "glue area on the inner face, behind", drawing.Glue: "glue area"}
@@ -83,6 +85,8 @@ type patternView struct {
 	mats  []mat
 	room  room
 	areas []glueArea
+	// named are the lines from which glued areas are measured.
+	named []string
 	// keys are words for which there was no room in the drawing, by the sign that stands there.
 	keys []string
 }
@@ -182,12 +186,16 @@ func (w *patternView) listed() bool {
 	return len(p.Slits) > 0 || slices.ContainsFunc(p.Scores, func(s card.Score) bool { return s.Kind == card.Slanted })
 }
 
-// numbers writes "score 2" and "slit 1" along the lines that the list of ends names.
+// scoreName names a score of a piece by its place in the recipe.
+func scoreName(i int) string { return fmt.Sprintf("score %d", i+1) }
+
+// numbers writes "score 2" and "slit 1" along the lines that the lists below the drawing name.
 func (w *patternView) numbers() {
 	p := w.p.Piece
 	for i, s := range p.Scores {
-		if s.Kind == card.Slanted {
-			w.along(drawing.Of(s.From), drawing.Of(s.To), fmt.Sprintf("score %d", i+1))
+		if name := scoreName(i); s.Kind == card.Slanted || slices.Contains(w.named, name) {
+			g := pattern.ScoreLine(p, s)
+			w.along(drawing.Of(g.A), drawing.Of(g.B), name)
 		}
 	}
 	for i, s := range p.Slits {
@@ -202,22 +210,26 @@ func (w *patternView) numbers() {
 	}
 }
 
-// along writes words beside a line, at the first place along it, on either side, where there is room; none if nowhere.
+// along writes words beside a line, at the first place along it, on either side, where there is room: close to it, else small,
+// else farther off (a mat may begin just beside the line); none if nowhere. Words keep off glue while there is another place.
 func (w *patternView) along(a, b drawing.Point, words string) {
 	u := b.Sub(a)
 	if u.X < -1e-9 || u.X <= 1e-9 && u.Y < 0 {
-		a, b, u = b, a, u.Times(-1)
+		a, u = b, u.Times(-1)
 	}
+	const beside, beyond = wordsClear + 0.3, 4.0 // mm between the line and the words
 	turn := degrees(u)
-	long := block{role: drawing.TextQuiet, lines: []string{words}, size: 2.2}
-	short := long
-	short.size = 1.8
-	for _, bl := range []block{long, short} {
-		off := drawing.Point{Y: bl.height()/2 + wordsClear + 0.3}.Turned(turn)
+	bl := block{role: drawing.TextQuiet, lines: []string{words}}
+	for _, try := range []struct {
+		size, off float64
+		glue      bool
+	}{{2.2, beside, false}, {1.8, beside, false}, {2.2, beside, true}, {1.8, beside, true}, {2.2, beyond, true}, {1.8, beyond, true}} {
+		bl.size = try.size
+		off := drawing.Point{Y: bl.height()/2 + try.off}.Turned(turn)
 		for _, t := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88} {
 			for _, side := range []float64{1, -1} {
 				at := a.Add(u.Times(t)).Add(off.Times(side))
-				if box := bl.box(at, turn, wordsClear); w.room.free(box) {
+				if box := bl.box(at, turn, wordsClear); w.room.free(box) && (try.glue || !w.glued(box)) {
 					set := bl.at(at, turn)
 					w.room.take(set...)
 					w.d.Add(drawing.GroupText, set...)
@@ -226,6 +238,11 @@ func (w *patternView) along(a, b drawing.Point, words string) {
 			}
 		}
 	}
+}
+
+// glued says whether a box lies on a glued area.
+func (w *patternView) glued(box [4]drawing.Point) bool {
+	return slices.ContainsFunc(w.areas, func(g glueArea) bool { return meet(box[:], drawing.OfAll(g.region.outer)) })
 }
 
 // grain draws an arrow along the grain, if the recipe says how it runs, at the right of the title.

@@ -25,7 +25,7 @@ const (
 // glue hatches the glued areas and says what is glued there, in the area where there is room, else by a letter.
 func (w *patternView) glue() {
 	var signed, named []string
-	for _, g := range w.areas {
+	for i, g := range w.areas {
 		words := glueWords(g)
 		area := g.region.rings()
 		near := drawing.BoxOf(area[0]...).Centre()
@@ -34,6 +34,7 @@ func (w *patternView) glue() {
 			sign := letter(len(signed))
 			set, ok = w.room.put(area, near, signBlocks(sign)...)
 			if ok {
+				w.areas[i].sign = sign
 				signed = append(signed, sign+"  "+words)
 			} else { // too small for a letter: the words below say which panel they mean
 				named = append(named, "on "+w.p.Panels[g.panel].Label+", "+words)
@@ -188,13 +189,13 @@ func (w *patternView) coordinates() []string {
 	p, u := w.p.Piece, w.unit
 	var out []string
 	ends := func(name string, a, b plane.Point) {
-		out = append(out, fmt.Sprintf("%s: from %s to %s", name, point(a.X, a.Y, u), point(b.X, b.Y, u)))
+		out = append(out, name+": from "+points(u, " to ", a, b))
 	}
 	if w.listed() {
-		out = append(out, "across and up from the lower left corner, "+u.String()+":")
+		out = append(out, "across and up from the lower left corner:")
 		for i, s := range p.Scores {
 			if s.Kind == card.Slanted {
-				ends(fmt.Sprintf("score %d", i+1), s.From, s.To)
+				ends(scoreName(i), s.From, s.To)
 			}
 		}
 		for i, s := range p.Slits {
@@ -214,13 +215,9 @@ func (w *patternView) coordinates() []string {
 
 func windowWords(v card.Window, u length.Unit) string {
 	if v.Kind == card.Polygon {
-		words := "corners"
-		for _, c := range v.Points {
-			words += " " + point(c.X, c.Y, u)
-		}
-		return words
+		return "corners " + points(u, " ", v.Points...)
 	}
-	return fmt.Sprintf("%s %s, lower left corner of its box at %s", v.Kind, size(v.Size.W, v.Size.H, u), point(v.At.X, v.At.Y, u))
+	return fmt.Sprintf("%s %s, lower left corner of its box at %s", v.Kind, size(v.Size.W, v.Size.H, u), points(u, "", v.At))
 }
 
 // layers lists the mats and toppers that go on the piece, with their sizes: they are cut too.

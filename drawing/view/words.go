@@ -8,6 +8,7 @@ import (
 	"foldwright/card"
 	"foldwright/drawing"
 	"foldwright/length"
+	"foldwright/plane"
 )
 
 // both returns a length in the card's unit with the other one in brackets, typeset: "42 mm (≈ 1⅝ in)".
@@ -22,7 +23,11 @@ func size(w, h length.Length, u length.Unit) string {
 
 // sizeIn returns a width and a height in one unit, with one "≈" where either is rounded.
 func sizeIn(w, h length.Length, u length.Unit) string {
-	words := bare(w, u) + " × " + h.Typeset(u)
+	return once(bare(w, u) + " × " + h.Typeset(u))
+}
+
+// once puts one "≈" before words in which any length is rounded.
+func once(words string) string {
 	if exact := strings.ReplaceAll(words, "≈ ", ""); exact != words {
 		return "≈ " + exact
 	}
@@ -93,9 +98,17 @@ func aboutBare(mm float64, u length.Unit) string {
 	return strings.TrimSuffix(about(mm, u), " "+u.String())
 }
 
-// point returns a point as a recipe writes it, in the card's unit.
-func point(x, y length.Length, u length.Unit) string {
-	return fmt.Sprintf("(%s, %s)", bare(x, u), bare(y, u))
+// points returns points as a recipe writes them, first in the card's unit, then in the other one, with words between them:
+// "(60, 90) to (60, 130) mm, ≈ (2⅜, 3⁹⁄₁₆) to (2⅜, 5⅛) in".
+func points(u length.Unit, between string, list ...plane.Point) string {
+	in := func(u length.Unit) string {
+		var words []string
+		for _, p := range list {
+			words = append(words, fmt.Sprintf("(%s, %s)", bare(p.X, u), bare(p.Y, u)))
+		}
+		return once(strings.Join(words, between)) + " " + u.String()
+	}
+	return in(u) + ", " + in(u.Other())
 }
 
 // bare returns a length without its unit, with typographic fractions.
