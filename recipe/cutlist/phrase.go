@@ -123,7 +123,9 @@ func (p *parser) name(k int) int {
 	t := p.at(end)
 	heading := t.kind == brk && !p.sent.number && words <= 4
 	colon := t.kind == sign && (t.text == ":" || t.text == "-" && (t.gap || p.at(end+1).gap) || t.text == "(" || t.text == ",")
-	sized := p.sent.size && (p.isSize(end) || p.isCount(end) || t.kind == sign && t.text == "x")
+	times := t.kind == sign && t.text == "x" // wall x 2
+	sized := p.sent.size && (p.isSize(end) || p.isCount(end) || times)
+	heading = heading || times && words <= 4 && p.timesAt(end) && p.at(end+2).kind == brk
 	if len(names) == 0 || len(names) > 3 || !(heading || colon && words <= 5 || sized) || t.text == "," && !p.sent.size {
 		return k
 	}
@@ -304,12 +306,17 @@ func (p *parser) howMany(k int) int {
 	switch {
 	case t.kind == word && (t.text == "pair" || t.text == "twice"):
 		return p.counted(k, k+1, t.text == "twice")
+	case p.oneMore(k):
+		return p.counted(k, k+2, true)
 	case t.num == nil:
 		return k
 	}
 	v, ok := t.num.count()
 	if !ok || v > maxDrafts {
 		return k
+	}
+	if p.timesBehind(k) {
+		return p.counted(k, k+2, true)
 	}
 	next := p.at(k + 1)
 	end := k + 1
@@ -321,7 +328,7 @@ func (p *parser) howMany(k int) int {
 	byX := prev.kind == sign && prev.text == "x" && p.at(k-2).num == nil || prev.text == "x" && p.at(k-2).used && p.at(k-2).num != nil
 	alone := prev.text == "(" && next.text == ")" || prev.text == ":" && makeWords[p.at(k-2).text]
 	switch {
-	case byX, made && (next.kind == brk || next.kind == sign && next.text != "x" || back || t.num.word && !next.gap), back, alone:
+	case byX, p.timesAt(k - 1), made && (next.kind == brk || next.kind == sign && next.text != "x" || back || t.num.word && !next.gap), back, alone:
 		return p.counted(k, end, true)
 	case p.isCount(k):
 		if next.kind == sign && next.text == "x" {
@@ -334,6 +341,36 @@ func (p *parser) howMany(k int) int {
 	return k
 }
 
+// timesBehind says whether a number with an x behind it and nothing that it multiplies stands at k: (2x), – 2x –.
+func (p *parser) timesBehind(k int) bool {
+	by, next := p.at(k+1), p.at(k+2)
+	return by.kind == sign && by.text == "x" && (next.kind == sign || next.kind == brk)
+}
+
+// timesAt says whether an x with a number of pieces behind it, and nothing more to measure, stands at k: ×2; x 2).
+func (p *parser) timesAt(k int) bool {
+	n := p.at(k + 1).num
+	if p.at(k).kind != sign || p.at(k).text != "x" || n == nil {
+		return false
+	}
+	v, ok := n.count()
+	next := p.at(k + 2)
+	return ok && v <= maxDrafts && (next.kind == brk || next.text == ")" || next.text == "," || next.text == ";")
+}
+
+// oneMore reads "make another one", "repeat for a second one" about the piece before.
+func (p *parser) oneMore(k int) bool {
+	t := p.at(k)
+	if t.kind != word || t.text != "another" && t.text != "second" || p.sized || p.sent.size || p.sent.score || p.cur == nil {
+		return false
+	}
+	if next := p.at(k + 1); (next.num == nil || next.text != "1") && next.text != "piece" && next.text != "strip" {
+		return false
+	}
+	prev := p.at(k - 1).text
+	return makeWords[prev] || (prev == "a" || prev == "the") && (makeWords[p.at(k-2).text] || p.at(k-2).text == "for")
+}
+
 // counted gives the number at k to the piece that it is about: back says that it is likely the one before.
 func (p *parser) counted(k, end int, back bool) int {
 	size := p.nextSize[k]
@@ -342,7 +379,7 @@ func (p *parser) counted(k, end int, back bool) int {
 		ahead = false // 10 x 3, cut 2, score at 5
 	}
 	switch {
-	case ahead, !p.sized && (!back || p.pending.label > 0 && p.pending.name != ""):
+	case ahead, !p.sized && (!back || p.pending.name != ""):
 		p.pending.count, p.pending.pair = k, p.items[k].num == nil
 	case p.cur == nil:
 		return k + 1

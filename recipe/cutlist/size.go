@@ -1,5 +1,7 @@
 package cutlist
 
+import "foldwright/card"
+
 // size is two numbers that say how large something is, by their items.
 type size struct {
 	a, b    int  // items
@@ -53,6 +55,9 @@ func (p *parser) sizeAt(k int) (size, bool) {
 		return size{}, false
 	}
 	s := size{a: k}
+	if p.timesAt(k+1) && p.endsList(k) {
+		return s, false
+	}
 	if t := p.at(k + 1); t.kind == word && t.text == "square" {
 		return size{a: k, b: k, next: k + 2}, true
 	}
@@ -81,6 +86,18 @@ func (p *parser) sizeAt(k int) (size, bool) {
 		return s, false
 	}
 	return s, true
+}
+
+// endsList says whether the number at k is the last of a list of scores: at 36, 54 and 72 ×2 says how many pieces.
+func (p *parser) endsList(k int) bool {
+	for i := k - 1; i > k-2*card.MaxScores; i-- {
+		switch t := p.at(i); {
+		case t.num != nil, t.kind == sign && t.text != "x" && t.text != "(" && t.text != ")", t.kind == word && (t.text == "and" || t.text == "then"):
+		default:
+			return i < k-1 && t.kind == word && (t.text == "at" || p.isScore(i))
+		}
+	}
+	return false
 }
 
 // labelled reads "width 252, height 72" or "W: 252 H: 72".
