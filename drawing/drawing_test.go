@@ -296,3 +296,32 @@ func TestCheck(t *testing.T) {
 		t.Errorf("characters that the fonts lack: %v", l)
 	}
 }
+
+// TestHatchGlue: hatching of the two faces slants to different sides, and never along a side of its area.
+func TestHatchGlue(t *testing.T) {
+	for _, c := range []struct {
+		name         string
+		outer        []Point
+		rise, behind float64 // degrees
+	}{
+		{"a square", []Point{{0, 0}, {20, 0}, {20, 20}, {0, 20}}, 45, -45},
+		{"a side at 45 degrees", []Point{{0, 0}, {20, 0}, {20, 20}}, 60, -45},
+		{"a side that falls at 45 degrees", []Point{{0, 0}, {20, 0}, {0, 20}}, 45, -60},
+		{"sides at 45 and 60 degrees", []Point{{0, 0}, {20, 0}, {32, 12}, {32 - 60/math.Sqrt(3), -48}}, 30, -45},
+		{"a small corner off", []Point{{0, 0}, {20, 0}, {20, 20}, {3, 20}, {0, 17}}, 45, -45},
+	} {
+		for role, want := range map[Role]float64{Glue: c.rise, GlueBehind: c.behind} {
+			lines := HatchGlue(role, c.outer, nil)
+			if len(lines) == 0 {
+				t.Errorf("%s: no %s lines", c.name, role)
+			}
+			for _, s := range lines {
+				l := s.(Polyline)
+				d := l.Points[1].Sub(l.Points[0])
+				if got := math.Atan2(d.Y, d.X) * 180 / math.Pi; l.Line != role || math.Abs(got-want) > 1e-6 {
+					t.Fatalf("%s: a %s line at %g degrees, want %s at %g", c.name, l.Line, got, role, want)
+				}
+			}
+		}
+	}
+}

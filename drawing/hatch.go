@@ -33,6 +33,38 @@ func Hatch(role Role, outer []Point, holes [][]Point, angleDeg, spacing float64)
 	return out
 }
 
+// hatches says whether a role is that of a hatching.
+func (r Role) hatches() bool { return r == Glue || r == GlueBehind }
+
+// HatchGlue returns the hatching of a glued area: close lines that rise where it is on the face that is seen (Glue), wide
+// ones that fall where it is behind (GlueBehind). They slant by 45 degrees, or less or more where a side of the area would
+// run along them: a line just beside a side looks like one more side.
+func HatchGlue(role Role, outer []Point, holes [][]Point) []Shape {
+	spacing, sign := 2.0, 1.0
+	if role == GlueBehind {
+		spacing, sign = 4, -1
+	}
+	angle := 45.0
+	for _, try := range []float64{45, 60, 30} {
+		if !slantsAs(outer, sign*try) {
+			angle = try
+			break
+		}
+	}
+	return Hatch(role, outer, holes, sign*angle, spacing)
+}
+
+// slantsAs says whether a side of a ring runs along a direction, to within ten degrees; sides of a few mm do not count.
+func slantsAs(ring []Point, deg float64) bool {
+	for i, a := range ring {
+		d := ring[(i+1)%len(ring)].Sub(a).Turned(-deg)
+		if d.Len() > 8 && math.Abs(d.Y) < math.Sin(math.Pi/18)*d.Len() {
+			return true
+		}
+	}
+	return false
+}
+
 // crossings returns where the level line at y crosses the rings, in rising order. A corner counts for the side above it.
 func crossings(rings [][]Point, y float64) []float64 {
 	var x []float64

@@ -7,7 +7,9 @@ import (
 
 // Entry is one line of a legend.
 type Entry struct {
-	Kind  Style
+	Kind Style
+	// Over is a second hatching, which lies over that of Kind in the sample; None for most.
+	Over  Role
 	Words string
 }
 
@@ -55,7 +57,7 @@ func (d *Drawing) Entries(words func(Style) string) []Entry {
 			text = k.Role.Words()
 		}
 		if text != "" {
-			entries = append(entries, Entry{k, text})
+			entries = append(entries, Entry{Kind: k, Words: text})
 		}
 	}
 	return entries
@@ -85,7 +87,7 @@ func Legend(at Point, entries []Entry, width float64) Layout {
 	var shapes []Shape
 	for i, e := range entries {
 		corner := at.Add(Point{float64(i/down) * column, -float64(i%down) * legendRow})
-		shapes = append(shapes, sample(corner, e.Kind)...)
+		shapes = append(shapes, sample(corner, e)...)
 		shapes = append(shapes, Text{
 			Role: TextPlain, Words: e.Words, Size: NoteSize, Level: Centred,
 			At: corner.Add(Point{sampleWide + legendGap, -legendRow / 2}),
@@ -94,22 +96,22 @@ func Legend(at Point, entries []Entry, width float64) Layout {
 	return Layout{Shapes: shapes, Box: BoundsOf(shapes), Depth: float64(down) * legendRow}
 }
 
-// sample draws one kind in a field of a legend whose top left corner is at.
-func sample(at Point, k Style) []Shape {
+// sample draws what an entry explains in a field of a legend whose top left corner is at.
+func sample(at Point, e Entry) []Shape {
 	low := at.Add(Point{0, -(legendRow + sampleHigh) / 2})
 	high := low.Add(Point{sampleWide, sampleHigh})
 	middle := at.Add(Point{0, -legendRow / 2})
-	switch _, line := k.Role.Pen(); {
-	case k.Role == Glue:
+	role := e.Kind.Role
+	switch _, line := role.Pen(); {
+	case role.hatches():
 		box := Rect(Style{}, Frame, low, high)
-		return append(HatchGlue(box.Outer, nil), box)
+		out := HatchGlue(role, box.Outer, nil)
+		if e.Over.hatches() {
+			out = append(out, HatchGlue(e.Over, box.Outer, nil)...)
+		}
+		return append(out, box)
 	case line:
-		return []Shape{Line(k.Role, middle, middle.Add(Point{sampleWide, 0}))}
+		return []Shape{Line(role, middle, middle.Add(Point{sampleWide, 0}))}
 	}
-	return []Shape{Rect(k, Frame, low, high)}
-}
-
-// HatchGlue returns the hatching of a face that takes glue: slanting lines 2 mm apart.
-func HatchGlue(outer []Point, holes [][]Point) []Shape {
-	return Hatch(Glue, outer, holes, 45, 2)
+	return []Shape{Rect(e.Kind, Frame, low, high)}
 }

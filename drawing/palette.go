@@ -79,7 +79,7 @@ func (r Role) Pen() (Pen, bool) {
 		return Pen{inkBlack, Narrow, nil}, true
 	case Mark: // broken, so that nobody takes it for a cut
 		return Pen{inkSlate, Narrow, []float64{1, 0.8}}, true
-	case Glue:
+	case Glue, GlueBehind:
 		return Pen{inkSlate.Mixed(white, 0.35), Narrow, nil}, true
 	case Trouble:
 		return Pen{inkRed, Wide, nil}, true

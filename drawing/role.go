@@ -18,6 +18,7 @@ const (
 	Edge          // a visible edge or fold inside a view
 	Mark          // a mark to transfer or to line up by
 	Glue          // hatching of a face that takes glue
+	GlueBehind    // hatching where the face behind takes glue
 	Dimension     // dimension lines; also the fill of their arrow heads
 	Frame         // boxes, tables, leaders
 	Trouble       // where something is wrong
@@ -41,7 +42,7 @@ const (
 var roleNames = [roleCount]string{
 	"none",
 	"cut", "score-mountain", "score-valley", "score-either", "score-straight", "hidden", "outline", "edge", "mark",
-	"glue", "dimension", "frame", "trouble",
+	"glue", "glue-behind", "dimension", "frame", "trouble",
 	"paper", "face-outer", "face-inner", "solid", "trouble-area",
 	"text-plain", "text-quiet", "text-trouble",
 }
@@ -82,6 +83,8 @@ func (r Role) Words() string {
 		return "mark: where another piece is glued"
 	case Glue:
 		return "glue here"
+	case GlueBehind:
+		return "glue here, on the face behind"
 	case FaceOuter:
 		return "outer face"
 	case FaceInner:

@@ -74,7 +74,7 @@ func TestStrips(t *testing.T) {
 		}
 		lines := []drawing.Role{
 			drawing.Cut, drawing.ScoreMountain, drawing.ScoreValley, drawing.ScoreEither, drawing.ScoreStraight, drawing.Dimension,
-			drawing.Frame, drawing.Glue,
+			drawing.Frame, drawing.Glue, drawing.GlueBehind,
 		}
 		for _, f := range drawing.Clashes(d, lines...) {
 			t.Errorf("%s: %s", s.Name, f)

@@ -30,7 +30,7 @@ func Everything() *drawing.Drawing {
 		},
 		drawing.Ellipse{Fill: drawing.Paper.Fill(), Line: drawing.ScoreValley, Centre: pt(112, 47), RX: 9, RY: 6},
 		drawing.Circle(drawing.Solid.Fill(), drawing.None, pt(112, 47), 1))
-	d.Add(drawing.GroupGlue, drawing.HatchGlue([]drawing.Point{pt(75, 58), pt(95, 58), pt(95, 66), pt(75, 66)}, nil)...)
+	d.Add(drawing.GroupGlue, drawing.HatchGlue(drawing.Glue, []drawing.Point{pt(75, 58), pt(95, 58), pt(95, 66), pt(75, 66)}, nil)...)
 	d.Add(drawing.GroupDimension, drawing.DimensionLine(pt(100, 58), pt(120, 68), 5, drawing.Label{Main: "22.4", Sub: "≈ ⅞ in"})...)
 	d.Add(drawing.GroupText,
 		drawing.Text{Role: drawing.TextPlain, Bold: true, Words: "10½ × 3¹⁄₁₆ in", Size: 4, At: pt(72, 80), TurnDeg: 90, Anchor: drawing.End},

@@ -66,7 +66,7 @@ func (s Strip) Drawing() *drawing.Drawing {
 	stops = append(stops, s.W)
 	last := drawing.Point{X: stops[len(stops)-2].MM()}
 	tab := []drawing.Point{last, {X: w}, {X: w, Y: h}, {X: last.X, Y: h}}
-	d.Add(drawing.GroupGlue, drawing.HatchGlue(tab, nil)...)
+	d.Add(drawing.GroupGlue, drawing.HatchGlue(drawing.Glue, tab, nil)...)
 	s.dimensions(d, stops)
 	box := d.Bounds()
 	d.Add(drawing.GroupText, drawing.Text{

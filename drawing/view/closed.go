@@ -44,7 +44,7 @@ func Closed(c *flat.Closed, side Side) *drawing.Drawing {
 	own := v.frame()
 	v.edges()
 	v.names()
-	legend(d, legendWords(card, own))
+	legend(d, d.Entries(legendWords(card, own)))
 	head(d, card.Title, "closed, from the "+side.String(), v.sizeWords())
 	d.Desc = "The closed card from the " + side.String() + ": " + v.sizeWords() + "."
 	d.Fit(margin)

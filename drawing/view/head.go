@@ -81,9 +81,9 @@ func notes(d *drawing.Drawing, lines ...string) {
 	}
 }
 
-// legend draws the legend of what the drawing uses below it.
-func legend(d *drawing.Drawing, words func(drawing.Style) string) {
+// legend draws a legend below the drawing.
+func legend(d *drawing.Drawing, entries []drawing.Entry) {
 	b := d.Bounds()
-	l := drawing.Legend(drawing.Point{X: b.Min.X, Y: b.Min.Y - partGap}, d.Entries(words), max(b.W(), leastWide))
+	l := drawing.Legend(drawing.Point{X: b.Min.X, Y: b.Min.Y - partGap}, entries, max(b.W(), leastWide))
 	d.Add(drawing.GroupLegend, l.Shapes...)
 }

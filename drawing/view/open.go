@@ -37,7 +37,7 @@ func Open(c *flat.Closed, o *fold.Opening, pose int) *drawing.Drawing {
 	frames := s.stage.frames(pose)
 	d.Add(drawing.GroupPanel, s.shapes(pose)...)
 	size := s.sizeWords(words, frames)
-	legend(d, legendWords(c.Assembly.Card, nil))
+	legend(d, d.Entries(legendWords(c.Assembly.Card, nil)))
 	lines := []string{size}
 	if w := s.springWords(); w != "" {
 		lines = append(lines, w)

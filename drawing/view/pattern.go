@@ -42,11 +42,7 @@ func Pattern(a *pattern.Assembly, piece int) *drawing.Drawing {
 	notes(d, w.places()...)
 	notes(d, w.coordinates()...)
 	notes(d, w.layers()...)
-	own := map[drawing.Role]string{drawing.Hidden: "glue area on the inner face, behind", drawing.Glue: "glue area"}
-	if len(w.mats) > 0 {
-		own[drawing.Frame] = "edge of a mat"
-	}
-	legend(d, legendWords(c, own))
+	legend(d, w.entries())
 	head(d, c.Title+": "+p.Piece.Name, w.make(), "outer face towards you, true to size: "+size(p.Box.W(), p.Box.H(), c.Unit))
 	w.grain()
 	d.Desc = fmt.Sprintf("Flat pattern of %s, %s. %s, outer face towards you.", p.Piece.Name, size(p.Box.W(), p.Box.H(), c.Unit), w.make())
@@ -217,7 +213,7 @@ func (w *patternView) along(a, b drawing.Point, words string) {
 	if u.X < -1e-9 || u.X <= 1e-9 && u.Y < 0 {
 		a, u = b, u.Times(-1)
 	}
-	const beside, beyond = wordsClear + 0.3, 4.0 // mm between the line and the words
+	const beside, beyond = wordsClear + 0.3, 4.5 // mm between the line and the words
 	turn := degrees(u)
 	bl := block{role: drawing.TextQuiet, lines: []string{words}}
 	for _, try := range []struct {

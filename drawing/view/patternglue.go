@@ -16,12 +16,6 @@ import (
 // degrees returns the direction of a vector.
 func degrees(u drawing.Point) float64 { return math.Atan2(u.Y, u.X) * 180 / math.Pi }
 
-// spacing of hatching in mm: closer on the face that is seen.
-const (
-	nearHatch = 2.0
-	farHatch  = 4.0
-)
-
 // glue hatches the glued areas and says what is glued there, in the area where there is room, else by a letter.
 func (w *patternView) glue() {
 	var signed, named []string
@@ -44,25 +38,59 @@ func (w *patternView) glue() {
 	}
 	w.keys = append(append(w.keys, signed...), named...)
 	for _, g := range w.areas {
-		step, edge, angle := nearHatch, drawing.Glue, 45.0
+		hatch, edge := drawing.Glue, drawing.Glue
 		if g.inner {
-			step, edge, angle = farHatch, drawing.Hidden, -45
+			hatch, edge = drawing.GlueBehind, drawing.Hidden
 		}
 		area := g.region.rings()
-		w.d.Add(drawing.GroupGlue, without(drawing.Hatch(drawing.Glue, area[0], area[1:], angle, step), w.boxes())...)
+		w.d.Add(drawing.GroupGlue, without(drawing.HatchGlue(hatch, area[0], area[1:]), w.boxes())...)
 		w.d.Add(drawing.GroupGlue, glueEdge(w.p, g, edge)...)
 	}
 }
 
-// boxes returns the rectangles of all words, a little larger.
+// boxes returns the rectangles of all words, larger by as much as hatching stays away from them.
 func (w *patternView) boxes() [][4]drawing.Point {
+	const away = 0.6 // mm
 	out := slices.Clone(w.room.taken)
 	for i, b := range out {
-		c := b[0].Add(b[2]).Times(0.5)
-		for k, p := range b {
-			d := p.Sub(c)
-			out[i][k] = c.Add(d.Times(1 + 0.5/max(0.5, d.Len())))
+		along, up := b[1].Sub(b[0]), b[3].Sub(b[0])
+		x, y := along.Times(away/along.Len()), up.Times(away/up.Len())
+		out[i] = [4]drawing.Point{b[0].Sub(x).Sub(y), b[1].Add(x).Sub(y), b[2].Add(x).Add(y), b[3].Sub(x).Add(y)}
+	}
+	return out
+}
+
+// bothHatched says whether hatching of the face that is seen crosses that of the face behind.
+func (w *patternView) bothHatched() bool {
+	var seen, behind [][]drawing.Point
+	for _, s := range w.d.Group(drawing.GroupGlue) {
+		switch l, ok := s.(drawing.Polyline); {
+		case ok && l.Line == drawing.Glue:
+			seen = append(seen, l.Points)
+		case ok && l.Line == drawing.GlueBehind:
+			behind = append(behind, l.Points)
 		}
+	}
+	return slices.ContainsFunc(seen, func(a []drawing.Point) bool {
+		return slices.ContainsFunc(behind, func(b []drawing.Point) bool { return meet(a, b) })
+	})
+}
+
+// entries returns the legend of the pattern, with one entry for every hatching.
+func (w *patternView) entries() []drawing.Entry {
+	const onInner = "glue area on the inner face, behind"
+	own := map[drawing.Role]string{
+		drawing.Glue: "glue area", drawing.GlueBehind: onInner, drawing.Hidden: "edge of a glue area behind",
+	}
+	if len(w.mats) > 0 {
+		own[drawing.Frame] = "edge of a mat"
+	}
+	out := w.d.Entries(legendWords(w.a.Card, own))
+	if w.bothHatched() {
+		behind := slices.IndexFunc(out, func(e drawing.Entry) bool { return e.Words == onInner })
+		out = slices.Insert(out, behind+1, drawing.Entry{
+			Kind: drawing.Glue.Fill(), Over: drawing.GlueBehind, Words: "glue area on both faces",
+		})
 	}
 	return out
 }

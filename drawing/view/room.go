@@ -27,7 +27,7 @@ type block struct {
 
 // Distances in mm.
 const (
-	wordsClear = 0.7 // between words and lines
+	wordsClear = 1.0 // between words and lines
 	leadingBy  = 1.25
 )
 
