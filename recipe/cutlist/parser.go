@@ -79,6 +79,7 @@ type parser struct {
 	sent     sentence
 	marker   int // the last number of a numbered list
 	title    string
+	tallies  []tally
 	inRow    bool      // a row of a table is being read
 	side     direction // that a table gives for the scores of a row
 	stray    []item    // lengths in brackets that contradict the one before
@@ -167,10 +168,11 @@ func (p *parser) start(d *draft) {
 	if d.count == nothing {
 		d.count, d.pair = n.count, n.pair
 	}
+	d.name, d.label, d.stock = n.name, n.label, n.stock
+	p.claim(d)
 	if d.count != nothing {
 		p.items[d.count].used = true
 	}
-	d.name, d.label, d.stock = n.name, n.label, n.stock
 	if d.stock.name == "" {
 		d.stock.name, d.stock.label = p.sticky.name, p.sticky.label
 	}
@@ -225,6 +227,9 @@ func (p *parser) phrase(k int) int {
 		return next
 	}
 	if next := p.purpose(k); next > k {
+		return next
+	}
+	if next := p.eachOf(k); next > k {
 		return next
 	}
 	if next := p.bracketed(k); next > k {

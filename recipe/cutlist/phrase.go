@@ -280,19 +280,21 @@ func (p *parser) sizeFollows(k int) bool {
 			t.text == "at" && (i != k+1 || i != size-1),
 			t.text == "to" && !(i == size-1 && makeWords[p.items[i-1].text]),
 			t.text == "from" && p.numberAt(i+1),
-			t.text == "," && !(p.leadsTo(i, size) && (i > k+1 || p.at(k-1).text == ":")),
-			t.text == ":" && !(i == size-1 && p.items[k].num.word):
+			t.text == "," && !(p.leadsTo(k, i, size) && (i > k+1 || p.at(k-1).text == ":")),
+			t.text == ":" && !(i == size-1 && p.items[k].num.word) && !(i < size-1 && p.leadsTo(k, i, size)):
 			return false
 		}
 	}
 	return true
 }
 
-// leadsTo says whether the comma at k only sets off a size from what it is that of: springs, 9½ x 2½; springs, each cut
-// to 9½ x 2½.
-func (p *parser) leadsTo(k, size int) bool {
-	for i := k + 1; i < size; i++ {
-		if w := p.items[i].text; !sizeLeads[w] && !(i > k+1 && (w == "to" || makeWords[w])) {
+// leadsTo says whether the comma or colon behind the number at count only sets off a size from what it is that of:
+// springs, 9½ x 2½; springs: each spring is cut to 9½ x 2½.
+func (p *parser) leadsTo(count, comma, size int) bool {
+	noun, _ := p.nounBehind(count)
+	for i := comma + 1; i < size; i++ {
+		w := p.items[i].text
+		if !sizeLeads[w] && !(i > comma+1 && (w == "to" || makeWords[w] || noun != "" && singular(w) == singular(noun))) {
 			return false
 		}
 	}
@@ -315,6 +317,7 @@ func (p *parser) howMany(k int) int {
 	if !ok || v > maxDrafts {
 		return k
 	}
+	p.tally(k)
 	if p.timesBehind(k) {
 		return p.counted(k, k+2, true)
 	}
