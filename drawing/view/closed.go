@@ -189,7 +189,7 @@ func (v *closedView) sizeWords() string {
 
 // names writes the name of every panel, mat and topper that shows, once, on the largest part of it, where there is room.
 func (v *closedView) names() {
-	var r room
+	r := room{tight: true}
 	r.line(v.d.Group(drawing.GroupOutline)...)
 	largest := map[int]region{}
 	for _, p := range v.parts {

@@ -13,6 +13,8 @@ type room struct {
 	taken [][4]drawing.Point
 	// avoid are areas that words keep out of while there is another place.
 	avoid [][]drawing.Point
+	// tight lets words stand closer to lines where they find no place else.
+	tight bool
 }
 
 // block is words to be set on one or more lines, in one size.
@@ -28,6 +30,7 @@ type block struct {
 // Distances in mm.
 const (
 	wordsClear = 1.0 // between words and lines
+	tightClear = 0.7
 	leadingBy  = 1.25
 )
 
@@ -70,14 +73,25 @@ func (r *room) put(rings [][]drawing.Point, near drawing.Point, blocks ...block)
 		if keepOut && len(r.avoid) == 0 {
 			continue
 		}
-		for _, b := range blocks {
-			for _, turn := range b.turns {
-				for _, at := range spots {
-					box := b.box(at, turn, wordsClear)
-					if within(rings, box) && r.free(box) && !(keepOut && r.kept(box)) {
-						r.taken = append(r.taken, b.box(at, turn, 0))
-						return b.at(at, turn), true
-					}
+		if set, ok := r.putAt(rings, spots, wordsClear, keepOut, blocks); ok {
+			return set, true
+		}
+	}
+	if r.tight {
+		return r.putAt(rings, spots, tightClear, false, blocks)
+	}
+	return nil, false
+}
+
+// putAt sets the first block for which one of the places is clear by some mm.
+func (r *room) putAt(rings [][]drawing.Point, spots []drawing.Point, off float64, keepOut bool, blocks []block) ([]drawing.Shape, bool) {
+	for _, b := range blocks {
+		for _, turn := range b.turns {
+			for _, at := range spots {
+				box := b.box(at, turn, off)
+				if within(rings, box) && r.free(box) && !(keepOut && r.kept(box)) {
+					r.taken = append(r.taken, b.box(at, turn, 0))
+					return b.at(at, turn), true
 				}
 			}
 		}

@@ -101,7 +101,7 @@ func (t *thicknessView) faces() {
 
 // names writes the maximum at its place, then the thickness of the other parts, the largest first.
 func (t *thicknessView) names(most flat.Thickness) {
-	var r room
+	r := room{tight: true}
 	r.line(t.d.Group(drawing.GroupOutline)...)
 	at := drawing.Of(most.At)
 	t.d.Add(drawing.GroupMark, drawing.Circle(drawing.Solid.Fill(), drawing.None, at, 0.8))
@@ -131,23 +131,24 @@ func (t *thicknessView) names(most flat.Thickness) {
 	}
 }
 
-// mostSteps is how many fields the scale has at most; of more thicknesses, fields evenly apart are shown.
-const mostSteps = 8
+// oneColumn is how many fields of the scale stand in one column; more go side by side as the width allows.
+const oneColumn = 8
 
-// scale draws one field for every tone, with its thickness in both units.
+// scale draws one field for every thickness in the picture, the thickest first, with its thickness in both units.
 func (t *thicknessView) scale() {
+	const wide, high, row, column = 12.0, 4.2, 5.4, 60.0
 	b := t.d.Bounds()
 	n := len(t.thick)
-	steps := min(n, mostSteps)
-	const wide, high, row = 12.0, 4.2, 5.4
-	for i := range steps {
-		level := n - 1
-		if steps > 1 {
-			level = i * (n - 1) / (steps - 1)
-		}
-		low := drawing.Point{X: b.Min.X, Y: b.Min.Y - partGap - high - row*float64(steps-1-i)}
+	down := n
+	if n > oneColumn {
+		across := max(1, int(max(b.W(), leastWide)/column))
+		down = (n + across - 1) / across
+	}
+	for i := range n {
+		level := n - 1 - i
+		low := drawing.Point{X: b.Min.X + column*float64(i/down), Y: b.Min.Y - partGap - high - row*float64(i%down)}
 		words := thickBoth(t.thick[level])
-		if level == n-1 {
+		if i == 0 {
 			words += ", the thickest"
 		}
 		t.d.Add(drawing.GroupLegend,
