@@ -78,7 +78,7 @@ type parser struct {
 	sized    bool    // a size was read in this sentence
 	sent     sentence
 	marker   int // the last number of a numbered list
-	title    string
+	title    title
 	tallies  []tally
 	inRow    bool      // a row of a table is being read
 	side     direction // that a table gives for the scores of a row
@@ -187,7 +187,8 @@ func (p *parser) start(d *draft) {
 
 // parse reads all items.
 func (p *parser) parse() {
-	for k, fresh := 0, true; k < len(p.items); {
+	defer p.settleTitle()
+	for k, fresh := p.findTitle(), true; k < len(p.items); {
 		t := p.items[k]
 		switch {
 		case t.kind == brk:

@@ -129,7 +129,7 @@ func (p *parser) name(k int) int {
 	if len(names) == 0 || len(names) > 3 || !(heading || colon && words <= 5 || sized) || t.text == "," && !p.sent.size {
 		return k
 	}
-	return p.called(k, end, at, names, heading)
+	return p.called(k, end, at, names)
 }
 
 // isNamed says whether a number belongs to a name: strip 2, piece 1.
@@ -143,16 +143,12 @@ func (p *parser) isNamed(k int) bool {
 }
 
 // called gives the name to the next piece, or goes back to the piece that has it already.
-func (p *parser) called(k, end, at int, names []string, heading bool) int {
+func (p *parser) called(k, end, at int, names []string) int {
 	name := strings.Join(names, "-")
 	if d := p.known(name); d != nil && !p.sent.size {
 		p.cur = d
 	} else {
-		if heading && len(p.drafts) == 0 && p.title == "" && p.headed(k, end) {
-			p.title = p.raw(k, end)
-		} else {
-			p.pending.name, p.pending.label = name, at
-		}
+		p.pending.name, p.pending.label = name, at
 	}
 	for i := k; i < end; i++ {
 		t := &p.items[i]
@@ -168,12 +164,6 @@ func (p *parser) called(k, end, at int, names []string, heading bool) int {
 		}
 	}
 	return end
-}
-
-// headed says whether a heading is that of the whole text: an empty line follows it.
-func (p *parser) headed(k, end int) bool {
-	next := p.at(end + 1)
-	return p.at(k).upper && p.at(end).text == "line" && next.kind == brk && next.text == "para"
 }
 
 // raw returns the words from a up to b as they stand in the text.
@@ -383,6 +373,9 @@ func (p *parser) counted(k, end int, back bool) int {
 	}
 	switch {
 	case ahead, !p.sized && (!back || p.pending.name != ""):
+		if old := p.pending.count; old != nothing && old != k {
+			p.handBack(old)
+		}
 		p.pending.count, p.pending.pair = k, p.items[k].num == nil
 	case p.cur == nil:
 		return k + 1

@@ -37,8 +37,8 @@ func (b *builder) build(catalogue []Form) {
 	}
 	at := problem.Place{File: b.file, Line: 1, Column: 1}
 	b.card = &card.Card{Title: "From a cut list", Unit: b.unit, Marks: b.marks, Pieces: b.pieces, Where: at, MarksWhere: at, FitWhere: at}
-	if b.title != "" {
-		b.card.Title = strings.ReplaceAll(clip(b.title), `"`, "")
+	if b.title.text != "" {
+		b.card.Title = strings.ReplaceAll(clip(b.title.text), `"`, "")
 	}
 	b.stocks()
 	if ok {

@@ -67,6 +67,9 @@ func (s *scanner) step() {
 		s.newline()
 	case r == '\t' || r == '|':
 		s.put(item{kind: brk, text: "cell"}, size)
+	case s.markup(rest) > 0:
+		n := s.markup(rest)
+		s.off, s.col, s.gap = s.off+n, s.col+n, true
 	case unicode.IsSpace(r) || r == '\u200b' || r == '\ufeff':
 		s.off, s.col, s.gap = s.off+size, s.col+1, true
 	case r >= '0' && r <= '9':
@@ -83,6 +86,17 @@ func (s *scanner) step() {
 	default:
 		s.put(item{kind: sign, text: plainSign(r)}, s.signLen(rest, r, size))
 	}
+}
+
+// markup returns the length of signs that only make what follows bold or a heading: **Wall**, ## Wall.
+func (s *scanner) markup(rest string) int {
+	switch {
+	case strings.HasPrefix(rest, "**"), strings.HasPrefix(rest, "__"):
+		return 2
+	case s.fresh:
+		return run(rest, func(r rune) bool { return r == '#' })
+	}
+	return 0
 }
 
 // signLen keeps two single quotes together: they are an inch mark.

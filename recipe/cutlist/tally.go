@@ -66,9 +66,20 @@ func (p *parser) claim(d *draft) {
 	if d.count == nothing && p.items[t.at].used {
 		return // another piece of the same name has it
 	}
+	if d.count != nothing && d.count != t.at {
+		p.handBack(d.count)
+	}
 	d.count, d.pair = t.at, false
 	if d.name == "" && !stopsName(t.noun) && !countNouns[t.noun] {
 		d.name, d.label = t.noun, t.name
+	}
+}
+
+// handBack takes the words behind a number of pieces as not read, so that they are told of together with it.
+func (p *parser) handBack(k int) {
+	p.items[k].used = false
+	for i := k + 1; i < len(p.items) && p.items[i].kind == word && countNouns[p.items[i].text]; i++ {
+		p.items[i].used = false
 	}
 }
 
