@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 	"strconv"
-	"strings"
 )
 
 // Length is a distance in whole nanometres. It may be negative: a difference of two measurements is a Length too.
@@ -184,23 +183,7 @@ func typesetFraction(whole, num, den int64) string {
 			return head + string(r)
 		}
 	}
-	return head + shift(num, "⁰¹²³⁴⁵⁶⁷⁸⁹") + "⁄" + shift(den, "₀₁₂₃₄₅₆₇₈₉")
-}
-
-// shift writes n with another set of ten digits.
-func shift(n int64, digits string) string {
-	set := []rune(digits)
-	var b strings.Builder
-	for _, c := range strconv.FormatInt(n, 10) {
-		b.WriteRune(set[c-'0'])
-	}
-	return b.String()
-}
-
-// vulgar lists the single-character fractions that a recipe may use and a drawing prints (Unicode, Number Forms).
-var vulgar = map[rune][2]int64{
-	'½': {1, 2}, '¼': {1, 4}, '¾': {3, 4}, '⅛': {1, 8}, '⅜': {3, 8}, '⅝': {5, 8}, '⅞': {7, 8},
-	'⅓': {1, 3}, '⅔': {2, 3}, '⅕': {1, 5}, '⅖': {2, 5}, '⅗': {3, 5}, '⅘': {4, 5},
+	return head + shift(num, raised) + "⁄" + shift(den, lowered)
 }
 
 // Snap returns the multiple of pitch nearest to l (halves away from zero) and what is left: l = near + rest.

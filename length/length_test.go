@@ -196,7 +196,8 @@ func TestHumanProperty(t *testing.T) {
 // Latin-1); here they are spelled out again, from that standard.
 func TestVulgarFractions(t *testing.T) {
 	spelled := map[rune]string{'½': "1/2", '¼': "1/4", '¾': "3/4", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8",
-		'⅓': "1/3", '⅔': "2/3", '⅕': "1/5", '⅖': "2/5", '⅗': "3/5", '⅘': "4/5"}
+		'⅓': "1/3", '⅔': "2/3", '⅕': "1/5", '⅖': "2/5", '⅗': "3/5", '⅘': "4/5",
+		'⅙': "1/6", '⅚': "5/6", '⅒': "1/10"}
 	if len(spelled) != len(vulgar) {
 		t.Errorf("%d fractions are read, %d are tested", len(vulgar), len(spelled))
 	}

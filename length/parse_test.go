@@ -19,6 +19,8 @@ func TestParse(t *testing.T) {
 		{"1/8", IN, in / 8}, {"1/64 in", MM, in / 64}, {"3/3", MM, Millimetre}, {"⅝", IN, 5 * in / 8}, {"⅕", MM, Millimetre / 5},
 		{"10 mm", IN, 10 * Millimetre}, {"10mm", IN, 10 * Millimetre}, {"2.54 cm", IN, in}, {"1 in", MM, in}, {`1"`, MM, in}, {"1″", MM, in}, {"1”", MM, in},
 		{"0.000001", MM, 1}, {"0.0000001 cm", MM, 1}, {"0.000005 in", MM, 127}, {"0", IN, 0}, {"0/5", IN, 0},
+		{"10³⁄₁₆", IN, 163 * in / 16}, {"10 ³⁄₁₆ in", MM, 163 * in / 16}, {"⁵⁵⁄₆₄″", MM, 55 * in / 64}, {"³/₁₆", IN, 3 * in / 16}, {"-³∕₁₆", IN, -3 * in / 16},
+		{"4 1⁄8", IN, 33 * in / 8}, {"1⁄8 in", MM, in / 8}, {"10 3∕4", IN, 43 * in / 4}, {"⅒", IN, in / 10},
 		{"-10", MM, -10 * Millimetre}, {"−1/2 in", MM, -in / 2}, {"- 3", MM, -3 * Millimetre}, {" 3 ", MM, 3 * Millimetre},
 		{"10\u00a01/2", IN, 21 * in / 2}, {"2000", MM, Max}, {"-2000", MM, -Max}, {"78 11/16", IN, 1259 * in / 16},
 		{"12345678901234567890/12345678901234567890", MM, Millimetre}, {"0.1000000000000000000", MM, Millimetre / 10},
@@ -32,7 +34,8 @@ func TestParse(t *testing.T) {
 func TestParseErrors(t *testing.T) {
 	for _, text := range []string{"", " ", "in", "mm", "-", "x", "10 20", "10 1 / 2", "1/0", "1/", "/2", "1/2/3", "1/2 1/2", "10.", ".", "1.2.3", "1,5", "+3",
 		"1e3", "1e400", "NaN", "Inf", "0x10", "1_000", "½ 1", "½½", "1½½", "1.5½", "1.5 1/2", "-1/-2", "--1", "10 feet", "10 mmm", "10 in in",
-		"٣", "１", "1/0 in", "123456789012345678901", "0.12345678901234567890123", "1\x00", "\xff", "25.4/1"} {
+		"٣", "１", "1/0 in", "123456789012345678901", "0.12345678901234567890123", "1\x00", "\xff", "25.4/1",
+		"³", "10³", "₁₆", "³⁄", "⁄₁₆", "³⁄16", "3⁄₁₆", "³⁄₁₆⁄₂", "³⁄₁₆ 1", "1.5³⁄₁₆", "³⁄₀", "³³⁄₁₆½", "≈ 4 in", strings.Repeat("¹", 21) + "⁄₂"} {
 		var want *SyntaxError
 		if l, err := Parse(text, MM); !errors.As(err, &want) || l != 0 {
 			t.Errorf("%q: got %d nm and %v, want a SyntaxError", text, l, err)
@@ -79,7 +82,7 @@ func TestParseNeighbours(t *testing.T) {
 
 // Whatever is read is at most Max, and what Exact prints of it reads as the same length.
 func FuzzParse(f *testing.F) {
-	for _, text := range []string{"10", "10.5", "10 1/2", "10½", "1/8 in", `3"`, "-2.5 cm", "1/3", "1e400", "2001", "", "½½", "\xff", "1/0", "0.000001 mm"} {
+	for _, text := range []string{"10", "10.5", "10 1/2", "10½", "10³⁄₁₆ in", "4 1⁄8", "1/8 in", `3"`, "-2.5 cm", "1/3", "1e400", "2001", "", "½½", "\xff", "1/0", "0.000001 mm"} {
 		for unit := range 3 {
 			f.Add(text, uint8(unit))
 		}
@@ -101,6 +104,11 @@ func FuzzParse(f *testing.F) {
 			if s, ok := l.Exact(u); ok {
 				if back, err := Parse(s, u); err != nil || back != l {
 					t.Errorf("%q is %d nm, printed as %q %v, read back as %d nm (%v)", text, l, s, u, back, err)
+				}
+			}
+			if s := l.Typeset(u); !strings.HasPrefix(s, "≈") {
+				if back, err := Parse(s, u); err != nil || back != l {
+					t.Errorf("%q is %d nm, typeset as %q, read back as %d nm (%v)", text, l, s, back, err)
 				}
 			}
 		}
