@@ -1,13 +1,19 @@
 package problem
 
+import "unicode/utf8"
+
 // Suggest returns the candidate that a person most likely meant by word, and whether one is near enough: at most a
 // third of the letters, and never more than three, differ (insertions, deletions, changes and swaps of neighbours
-// count one each; the restricted edit distance of Damerau 1964).
+// count one each; the restricted edit distance of Damerau 1964). A word of more than 64 letters is like none.
 func Suggest(word string, candidates []string) (string, bool) {
+	const most = 64
+	if len(word) > most*utf8.UTFMax { // however absurdly long it is, and however many the candidates
+		return "", false
+	}
 	best, bestDistance := "", 4
 	for _, c := range candidates {
-		n := max(len([]rune(word)), len([]rune(c)))
-		if n > 64 {
+		n := max(utf8.RuneCountInString(word), utf8.RuneCountInString(c))
+		if n > most {
 			continue
 		}
 		d := editDistance([]rune(word), []rune(c))

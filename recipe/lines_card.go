@@ -57,7 +57,7 @@ func readUnits(p *lineParser) statement {
 			return &unitsLine{u}
 		}
 		if meant := commonUnit(p.tok.text); meant != "" {
-			p.fail("unit", p.tok, quote(p.tok.text)+" is not a unit of a recipe", "mm, cm or in", p.inPlaceOf(p.tok, meant))
+			p.fail("unit", p.tok, problem.Quote(p.tok.text)+" is not a unit of a recipe", "mm, cm or in", p.inPlaceOf(p.tok, meant))
 			p.r.unit, _ = unitOf(meant) // the lines below mean it
 			return nil
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"foldwright/card"
+	"foldwright/problem"
 )
 
 // glueLine is: glue wall.tab inside wall.left, left, turned 90. What is said is written again even where it says no more
@@ -135,7 +136,7 @@ func (p *lineParser) scoreRef() (card.PieceRef, int) {
 	name, copy, ok := splitCopy(piece)
 	n, err := strconv.Atoi(digits)
 	if !ok || err != nil || len(digits) > 6 {
-		p.fail("ref-form", t, quote(t.text)+" does not name a score", "a piece, a dot and the number of a score: wall.2", "")
+		p.fail("ref-form", t, problem.Quote(t.text)+" does not name a score", "a piece, a dot and the number of a score: wall.2", "")
 		return card.PieceRef{}, 0
 	}
 	return card.PieceRef{Piece: name, Copy: copy, Where: p.place(t)}, n

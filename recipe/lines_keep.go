@@ -200,7 +200,7 @@ func (p *lineParser) term() card.Term {
 	name, copy, ok := splitCopy(piece)
 	switch {
 	case !ok || !dot || !card.IsName(measure):
-		p.fail("ref-form", t, quote(t.text)+" is not a measure", "a panel such as wall.tab, or wall.width, wall.height, card.width, card.height", "")
+		p.fail("ref-form", t, problem.Quote(t.text)+" is not a measure", "a panel such as wall.tab, or wall.width, wall.height, card.width, card.height", "")
 	case copy != 0:
 		p.fail("keep-form", t, "a keep line speaks of all copies of "+name+" at once", "no number of a copy", name+"."+measure)
 	case name == "card" && measure == "width":
@@ -208,7 +208,7 @@ func (p *lineParser) term() card.Term {
 	case name == "card" && measure == "height":
 		c.Kind = card.CardHeight
 	case name == "card":
-		p.fail("ref-form", t, quote(t.text)+" is not a measure", "card.width or card.height", "")
+		p.fail("ref-form", t, problem.Quote(t.text)+" is not a measure", "card.width or card.height", "")
 	case measure == "width":
 		c.Kind, c.Piece = card.PieceWidth, name
 	case measure == "height":

@@ -68,9 +68,9 @@ func (p *lineParser) unit(num token) length.Unit {
 		return u
 	}
 	if meant := commonUnit(t.text); meant != "" {
-		p.fail("unit", t, quote(t.text)+" is not a unit of a recipe", "mm, cm, in or \"", p.inPlaceOf(t, meant))
+		p.fail("unit", t, problem.Quote(t.text)+" is not a unit of a recipe", "mm, cm, in or \"", p.inPlaceOf(t, meant))
 	} else if t.glued {
-		p.fail("unit", t, quote(t.text)+" stands right behind a number and is not a unit", "mm, cm, in or \"; or a space before the next word", "")
+		p.fail("unit", t, problem.Quote(t.text)+" stands right behind a number and is not a unit", "mm, cm, in or \"; or a space before the next word", "")
 	}
 	return p.r.unit
 }
@@ -136,7 +136,7 @@ func (p *lineParser) lastMeasureEnd(num token) int {
 func (p *lineParser) tooManyDigits(t token) bool {
 	const most = 20 // of package length; holds every measurement
 	if n := strings.IndexFunc(t.text, func(r rune) bool { return r == '/' || r == ' ' }); n > most || n < 0 && len(t.text) > most {
-		p.fail("number", t, quote(t.text)+" has too many digits", "a number of at most 20 digits", "")
+		p.fail("number", t, problem.Quote(t.text)+" has too many digits", "a number of at most 20 digits", "")
 		return true
 	}
 	return false
@@ -211,7 +211,7 @@ func (p *lineParser) whole(what string) (int, token) {
 	p.advance()
 	n, err := strconv.Atoi(t.text)
 	if err != nil || len(t.text) > 6 {
-		p.fail("number", t, quote(t.text)+" is not "+what, "a whole number", "")
+		p.fail("number", t, problem.Quote(t.text)+" is not "+what, "a whole number", "")
 		return 0, t
 	}
 	return n, t
@@ -245,7 +245,7 @@ func (p *lineParser) decimal(what string) (float64, problem.Place) {
 	}
 	f, err := strconv.ParseFloat(minus+t.text, 64)
 	if err != nil {
-		p.fail("number", t, quote(t.text)+" is not "+what, "a number such as 10 or 10.5", "")
+		p.fail("number", t, problem.Quote(t.text)+" is not "+what, "a number such as 10 or 10.5", "")
 		return 0, problem.Place{}
 	}
 	return f, p.place(first)

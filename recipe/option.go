@@ -23,7 +23,7 @@ func (p *lineParser) eachOption(thing func(string) string, read func(option stri
 			key = thing(w)
 		}
 		if first, ok := said[key]; ok {
-			p.failNote("said-twice", t, quote(w)+" says again what "+quote(first.text)+" said", "each option once",
+			p.failNote("said-twice", t, problem.Quote(w)+" says again what "+problem.Quote(first.text)+" said", "each option once",
 				problem.Note{Where: p.place(first), What: "it is said here first"})
 			return
 		}
@@ -53,7 +53,7 @@ func (p *lineParser) commaLeftOut(words []string) {
 // noComma reports the next token, which lacks a comma before it.
 func (p *lineParser) noComma() {
 	before := len(strings.TrimRightFunc(p.sc.line[:p.tok.off], unicode.IsSpace))
-	p.fail("line-form", p.tok, quote(p.tok.text)+" has no comma before it", "a line such as: "+p.form,
+	p.fail("line-form", p.tok, problem.Quote(p.tok.text)+" has no comma before it", "a line such as: "+p.form,
 		p.replaced(before, p.tok.off, ", "))
 }
 

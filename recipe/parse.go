@@ -55,7 +55,7 @@ func (p *lineParser) wanted(what, try string) {
 	case t.kind == endOfLine:
 		p.fail("line-form", t, "the line ends where "+what+" belongs", needs, "")
 	default:
-		p.fail("line-form", t, quote(t.text)+" stands where "+what+" belongs", needs, try)
+		p.fail("line-form", t, problem.Quote(t.text)+" stands where "+what+" belongs", needs, try)
 	}
 }
 
@@ -68,7 +68,7 @@ func describeStray(s string) string {
 			return fmt.Sprintf("a character that cannot be seen (%U) stands here", r)
 		}
 	}
-	return quote(s) + " has no meaning in a recipe"
+	return problem.Quote(s) + " has no meaning in a recipe"
 }
 
 // replaced returns the statement with the bytes from a to b replaced, without its comment; "" where it is too long to show.
@@ -125,7 +125,7 @@ func (p *lineParser) expect(words ...string) string {
 	}
 	try := ""
 	if p.tok.kind == word {
-		if meant, ok := suggest(p.tok.text, words); ok {
+		if meant, ok := problem.Suggest(p.tok.text, words); ok {
 			try = p.inPlaceOf(p.tok, meant)
 		}
 	}
@@ -169,7 +169,7 @@ func (p *lineParser) end() {
 		p.wanted("the end of the line", "")
 		return
 	}
-	p.fail("extra-words", p.tok, quote(p.tok.text)+" stands behind the end of this line", "a line such as: "+p.form, "")
+	p.fail("extra-words", p.tok, problem.Quote(p.tok.text)+" stands behind the end of this line", "a line such as: "+p.form, "")
 }
 
 // name reads a name; of says of what ("a piece").
@@ -182,7 +182,7 @@ func (p *lineParser) name(of string) (string, problem.Place) {
 		return "", problem.Place{}
 	}
 	if !card.IsName(p.tok.text) {
-		p.fail("name-form", p.tok, quote(p.tok.text)+" cannot be the name of "+of,
+		p.fail("name-form", p.tok, problem.Quote(p.tok.text)+" cannot be the name of "+of,
 			"a letter, then letters, digits, - or _, at most 40 characters", "")
 		return "", problem.Place{}
 	}
@@ -200,7 +200,7 @@ func (p *lineParser) pieceRef() card.PieceRef {
 	p.advance()
 	name, copy, ok := splitCopy(t.text)
 	if !ok {
-		p.fail("ref-form", t, quote(t.text)+" does not name a piece", "a piece such as wall, or spring#1 for one of several copies", "")
+		p.fail("ref-form", t, problem.Quote(t.text)+" does not name a piece", "a piece such as wall, or spring#1 for one of several copies", "")
 		return card.PieceRef{}
 	}
 	return card.PieceRef{Piece: name, Copy: copy, Where: p.place(t)}
@@ -219,9 +219,9 @@ func (p *lineParser) panelRef() card.PanelRef {
 	if !ok || !dot || !card.IsName(panel) {
 		needs := "a piece, a dot and a panel: wall.tab, or spring#1.tab for one of several copies"
 		if c := p.sc.comment; p.tok.kind == endOfLine && len(c) > 1 && isDigit(c[1]) {
-			needs = "no space before " + clip(strings.Fields(c)[0]) + ": a # behind a space begins a comment"
+			needs = "no space before " + problem.Clip(strings.Fields(c)[0], 40) + ": a # behind a space begins a comment"
 		}
-		p.fail("ref-form", t, quote(t.text)+" does not name a panel", needs, "")
+		p.fail("ref-form", t, problem.Quote(t.text)+" does not name a panel", needs, "")
 		return card.PanelRef{}
 	}
 	return card.PanelRef{Piece: name, Copy: copy, Panel: panel, Where: p.place(t)}
@@ -239,22 +239,3 @@ func splitCopy(s string) (name string, copy int, ok bool) {
 	copy, err := strconv.Atoi(digits)
 	return name, copy, err == nil && copy > 0 && len(digits) <= 6 && digits[0] != '0' && digits[0] != '+'
 }
-
-// suggest is problem.Suggest for words that may be absurdly long.
-func suggest(w string, candidates []string) (string, bool) {
-	if len(w) > 200 {
-		return "", false
-	}
-	return problem.Suggest(w, candidates)
-}
-
-// clip shortens a text so that a message stays readable.
-func clip(s string) string {
-	const most = 40
-	if r := []rune(s[:min(len(s), 4*most+4)]); len(r) > most {
-		return string(r[:most]) + "…"
-	}
-	return s
-}
-
-func quote(s string) string { return strconv.Quote(clip(s)) }

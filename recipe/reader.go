@@ -146,7 +146,7 @@ func (r *reader) firstWord(text string) string {
 	if _, ok := r.keywords[text]; ok {
 		return text
 	}
-	meant, _ := suggest(text, r.words)
+	meant, _ := problem.Suggest(text, r.words)
 	return meant
 }
 

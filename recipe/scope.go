@@ -30,19 +30,19 @@ func (r *reader) keyword(p *lineParser) (keyword, problem.Place) {
 		return k, at
 	}
 	if t.kind != word {
-		p.fail("unknown-line", t, "no line begins with "+quote(t.text), "a word such as card, stock, piece, size, score or glue; a comment begins with #", "")
+		p.fail("unknown-line", t, "no line begins with "+problem.Quote(t.text), "a word such as card, stock, piece, size, score or glue; a comment begins with #", "")
 		r.unread(r.firstWord(p.sc.line))
 		return keyword{}, at
 	}
 	meant, ok := otherWords(t.text), true
 	if meant == "" {
-		meant, ok = suggest(t.text, r.words)
+		meant, ok = problem.Suggest(t.text, r.words)
 	}
 	if !ok {
-		p.fail("unknown-line", t, "no line begins with "+quote(t.text), "one of "+strings.Join(r.words, ", "), "")
+		p.fail("unknown-line", t, "no line begins with "+problem.Quote(t.text), "one of "+strings.Join(r.words, ", "), "")
 		return keyword{}, at
 	}
-	p.fail("unknown-line", t, fmt.Sprintf("no line begins with %s; did you mean %q?", quote(t.text), meant), "", meant)
+	p.fail("unknown-line", t, fmt.Sprintf("no line begins with %s; did you mean %q?", problem.Quote(t.text), meant), "", meant)
 	p.failed, p.silent = false, true // read on as if it were the word that is meant, so that nothing below is lost
 	return r.keywords[meant], at
 }
