@@ -121,8 +121,12 @@ func (f *factors) read(p *lineParser, divide bool) {
 	if p.tooManyDigits(t) || p.mixedWithMinus() {
 		return
 	}
-	r, ok := rational(t.text)
-	if !ok || divide && r.Sign() == 0 {
+	r, err := length.Number(t.text)
+	if err != nil {
+		p.fail("number", t, err.Error(), "a number such as 2, 0.5 or 1/3", "")
+		return
+	}
+	if divide && r.Sign() == 0 {
 		p.fail("number", t, "a division by zero", "a number that is not 0", "")
 		return
 	}

@@ -3,9 +3,9 @@ package recipe
 import (
 	"errors"
 	"fmt"
-	"math/big"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"foldwright/card"
 	"foldwright/length"
@@ -135,7 +135,7 @@ func (p *lineParser) lastMeasureEnd(num token) int {
 
 func (p *lineParser) tooManyDigits(t token) bool {
 	const most = 20 // of package length; holds every measurement
-	if n := strings.IndexFunc(t.text, func(r rune) bool { return r == '/' || r == ' ' }); n > most || n < 0 && len(t.text) > most {
+	if n := strings.IndexFunc(t.text, func(r rune) bool { return r == '/' || r == ' ' }); n > most || n < 0 && utf8.RuneCountInString(t.text) > most {
 		p.fail("number", t, problem.Quote(t.text)+" has too many digits", "a number of at most 20 digits", "")
 		return true
 	}
@@ -277,40 +277,4 @@ func (p *lineParser) newtonPerRad() (float64, problem.Place) {
 	p.expectSign("/")
 	p.expect("rad")
 	return f, where
-}
-
-// rational reads a number as an exact fraction, for factors: 2, 0.5, 1/3, 1 1/2, ½. ok is false for a fraction over zero.
-func rational(text string) (sum *big.Rat, ok bool) {
-	sum = new(big.Rat)
-	for _, part := range strings.Fields(text) {
-		if i := strings.IndexAny(part, vulgar); i >= 0 {
-			sum.Add(sum, vulgarValue(part[i:]))
-			part = part[:i]
-		}
-		if part == "" {
-			continue
-		}
-		if _, den, over := strings.Cut(part, "/"); over && strings.Trim(den, "0") == "" {
-			return nil, false
-		}
-		r, ok := new(big.Rat).SetString(part)
-		if !ok {
-			return nil, false
-		}
-		sum.Add(sum, r)
-	}
-	return sum, true
-}
-
-// vulgarValue returns the value of one of the characters of vulgar.
-func vulgarValue(s string) *big.Rat {
-	values := [...][2]int64{{1, 2}, {1, 4}, {3, 4}, {1, 8}, {3, 8}, {5, 8}, {7, 8}, {1, 3}, {2, 3}, {1, 5}, {2, 5}, {3, 5}, {4, 5}}
-	n := 0
-	for _, r := range vulgar {
-		if strings.HasPrefix(s, string(r)) {
-			return big.NewRat(values[n][0], values[n][1])
-		}
-		n++
-	}
-	return new(big.Rat)
 }

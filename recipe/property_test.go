@@ -216,3 +216,14 @@ func TestUnitsChanged(t *testing.T) {
 		}
 	})
 }
+
+// Every length that lies on a mark of a ruler in inches is read as the program prints it on drawings, by the scanner too.
+func TestTypesetInARecipe(t *testing.T) {
+	for l := length.Inch / 64; l < 5*length.Inch; l += length.Inch / 64 {
+		text := "fits " + l.Typeset(length.IN) + " x " + l.Typeset(length.IN) + "\n"
+		r, problems := Read("x.card", []byte(text))
+		if len(problems) > 0 || r.Card().Fits.W != l || r.Card().Fits.H != l {
+			t.Fatalf("%s%s", text, printed(problems))
+		}
+	}
+}

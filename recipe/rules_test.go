@@ -61,7 +61,7 @@ var ruleTests = []struct {
 	{"line-form", "edge 3", "thick 3", "19:26", `"thick" stands where "edge" belongs`, ""},
 	{"line-form", "  fold m m\n", "  fold m m\n  rest 60 at 1\n", "10:11", `"at" stands where "deg" belongs`, ""},
 	{"line-form", "opens by itself", "opens at", "17:9", "the line ends where a score such as wall.2 belongs", ""},
-	{"number", "keep wall.tab", "keep 1/0 * wall.tab", "18:6", "a division by zero", ""},
+	{"number", "keep wall.tab", "keep 1/0 * wall.tab", "18:6", "a fraction over zero", ""},
 	{"number", "240 gsm", "240000000000000000000 gsm", "4:26", "has too many digits", ""},
 	{"unit", "units mm", "units Centimeters", "2:7", `"Centimeters" is not a unit of a recipe`, "units cm"},
 	{"extra-words", "opens by itself", "opens by itself alone", "17:17", `"alone" stands behind the end of this line`, ""},
@@ -84,6 +84,8 @@ var ruleTests = []struct {
 	// Numbers.
 	{"number", "size 100 x 50", "size 10,5 x 50", "6:10", "a comma stands inside a number", "size 10.5 x 50"},
 	{"number", "size 100 x 50", "size 1/0 x 50", "6:8", "is not a measurement", ""},
+	{"number", "size 100 x 50", "size 10³⁄₀ x 50", "6:8", "is not a measurement", ""},
+	{"stray-character", "size 100 x 50", "size 10³ x 50", "6:10", `"³" has no meaning in a recipe`, ""},
 	{"number", "size 100 x 50", "size 10-1/2 x 50", "6:10", "a minus stands between a whole number and a fraction", ""},
 	{"number", "size 100 x 50", "size 123456789012345678901 x 50", "6:8", "has too many digits", ""},
 	{"number", "wall.tab = 10", "wall.tab = 10 / 0", "18:22", "a division by zero", ""},

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"foldwright/length"
 )
 
 // kind is the kind of a token.
@@ -172,24 +174,22 @@ func isUnit(s string) bool {
 
 func isDigit(b byte) bool { return b >= '0' && b <= '9' }
 
-// numberLen returns how many bytes of s are a number: 10, 10.5, .5, 1/8, 10 1/2, 10½, 10 ½, ½; 0 if s begins otherwise.
+// numberLen returns how many bytes of s are a number: 10, 10.5, .5, 1/8, 10 1/2, 10½, 10 ½, 10³⁄₁₆; 0 if s begins
+// otherwise.
 func numberLen(s string) int {
+	if _, n := length.Fraction(s); n > 0 {
+		return n
+	}
 	whole := digits(s)
-	switch rest := s[whole:]; {
-	case len(rest) > 1 && rest[0] == '.' && isDigit(rest[1]):
+	if rest := s[whole:]; len(rest) > 1 && rest[0] == '.' && isDigit(rest[1]) {
 		return whole + 1 + digits(rest[1:])
-	case whole == 0:
-		return vulgarLen(s)
-	case len(rest) > 1 && rest[0] == '/' && isDigit(rest[1]):
-		return whole + 1 + digits(rest[1:])
+	}
+	if whole == 0 {
+		return 0
 	}
 	gap := spaces(s[whole:])
-	tail := s[whole+gap:]
-	if v := vulgarLen(tail); v > 0 {
-		return whole + gap + v
-	}
-	if n := digits(tail); gap > 0 && n > 0 && len(tail) > n+1 && tail[n] == '/' && isDigit(tail[n+1]) {
-		return whole + gap + n + 1 + digits(tail[n+1:])
+	if _, n := length.Fraction(s[whole+gap:]); n > 0 {
+		return whole + gap + n
 	}
 	return whole
 }
@@ -204,15 +204,4 @@ func digits(s string) int {
 
 func spaces(s string) int {
 	return len(s) - len(strings.TrimLeftFunc(s, unicode.IsSpace))
-}
-
-// vulgar lists the single-character fractions that package length reads, with their values.
-const vulgar = "½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘"
-
-func vulgarLen(s string) int {
-	r, size := utf8.DecodeRuneInString(s)
-	if size > 1 && strings.ContainsRune(vulgar, r) {
-		return size
-	}
-	return 0
 }
