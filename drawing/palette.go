@@ -1,6 +1,10 @@
 package drawing
 
-import "math"
+import (
+	"math"
+	"slices"
+	"strings"
+)
 
 // The inks, as if printed on uncoated card: a blue-black, a plum, a pine green, an ochre and two greys. Every ink has a
 // contrast of at least 4.5 to every face it may lie on (TestPalette).
@@ -17,16 +21,42 @@ var (
 )
 
 // Tints is how many stocks can be told apart by tint.
-const Tints = 6
+const Tints = 7
 
-// tints are the outer faces of stocks, in an order that keeps neighbours apart in hue and in grey.
+// tints are the outer faces of stocks. White, the most common card, stands apart from all others in grey.
 var tints = [Tints]Colour{
 	{0xcc, 0xdd, 0xe2}, // sea mist
-	{0xf1, 0xea, 0xd8}, // chalk
+	{0xf5, 0xf0, 0xe4}, // chalk
 	{0xd8, 0xd5, 0xb7}, // dune grass
 	{0xf3, 0xdc, 0xcf}, // shell
 	{0xd1, 0xce, 0xdd}, // heather
-	{0xea, 0xe9, 0xe6}, // gull
+	{0xdb, 0xda, 0xd7}, // gull
+	{0xcc, 0xdd, 0xc8}, // moss
+}
+
+// tintWords are the words for colours of card that each tint stands for: pale, so that every ink can be read on it.
+var tintWords = [Tints][]string{
+	{"blue", "navy", "sky", "indigo", "teal"},
+	{"white", "ivory", "cream", "chalk", "natural"},
+	{"sand", "yellow", "straw", "gold", "kraft", "brown", "tan"},
+	{"red", "pink", "coral", "rose", "orange"},
+	{"purple", "violet", "lilac", "plum", "heather"},
+	{"grey", "gray", "silver", "slate", "stone", "black", "charcoal"},
+	{"green", "moss", "sage", "pine", "olive"},
+}
+
+// TintOf returns the tint that comes nearest to the colour that a stock's name says, the last word first: "sea green card"
+// is green; false if it says none.
+func TintOf(name string) (int, bool) {
+	words := strings.Fields(strings.ToLower(name))
+	for _, w := range slices.Backward(words) {
+		for n, list := range tintWords {
+			if slices.Contains(list, w) {
+				return n, true
+			}
+		}
+	}
+	return 0, false
 }
 
 // innerMix is how far an inner face is paler than the outer face; shadeMix how far the deepest shade goes towards ink.

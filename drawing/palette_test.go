@@ -59,20 +59,22 @@ func TestPalette(t *testing.T) {
 	}
 }
 
-// TestGrey: in a grey print the inner face of every stock is paler than the outer one, and neighbouring stocks differ.
+// TestGrey: in a grey print the inner face of every stock is paler than the outer one, and every stock differs from white,
+// which most cards have.
 func TestGrey(t *testing.T) {
 	lum := func(s Style) float64 {
 		c, _ := s.Colour()
 		return c.Luminance()
 	}
+	whiteCard, _ := TintOf("white")
+	chalk, _ := Outer(whiteCard).Colour()
 	for n := range Tints {
 		if lum(Inner(n)) <= lum(Outer(n)) {
 			t.Errorf("stock %d: the inner face is not paler than the outer", n)
 		}
 		a, _ := Outer(n).Colour()
-		b, _ := Outer(n + 1).Colour()
-		if c := Contrast(a, b); c < 1.08 {
-			t.Errorf("stocks %d and %d differ by only %.2f in grey", n, (n+1)%Tints, c)
+		if c := Contrast(a, chalk); n != whiteCard && c < 1.08 {
+			t.Errorf("tint %d and white differ by only %.2f in grey", n, c)
 		}
 		if lum(Outer(n).Shaded(1)) >= lum(Outer(n)) {
 			t.Errorf("stock %d: shade does not darken", n)
@@ -198,5 +200,30 @@ func TestLegend_AllKinds(t *testing.T) {
 		if width >= 60 && l.Box.Max.X > width+0.01 {
 			t.Errorf("width %g: the legend is %g wide", width, l.Box.Max.X)
 		}
+	}
+}
+
+// TestTintOf: the colour word of a name picks a tint of that hue: red, green and blue stand in the order of the colour named.
+func TestTintOf(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		is   func(c Colour) bool
+	}{
+		{"navy card", func(c Colour) bool { return c.B > c.R && c.B >= c.G }},
+		{"Sky Blue card", func(c Colour) bool { return c.B > c.R && c.B >= c.G }},
+		{"sea green card", func(c Colour) bool { return c.G > c.R && c.G > c.B }},
+		{"sand card", func(c Colour) bool { return c.R >= c.G && c.G > c.B }},
+		{"red card", func(c Colour) bool { return c.R > c.G && c.G > c.B }},
+		{"lilac", func(c Colour) bool { return c.B > c.G && c.R > c.G }},
+		{"stone grey card", func(c Colour) bool { return c.R-c.B < 6 && c.G-c.B < 6 }},
+		{"smooth white", func(c Colour) bool { return c.Luminance() > 0.8 }},
+	} {
+		n, ok := TintOf(c.name)
+		if tone, _ := Outer(n).Colour(); !ok || !c.is(tone) {
+			t.Errorf("%s: tint %d, %s, found: %t", c.name, n, tone.Hex(), ok)
+		}
+	}
+	if n, ok := TintOf("thin card"); ok {
+		t.Errorf("thin card has tint %d, but names no colour", n)
 	}
 }

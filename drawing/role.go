@@ -98,7 +98,7 @@ func (r Role) Words() string {
 // Style is a fill: a role and, for the faces of stocks, which stock and how much in shadow.
 type Style struct {
 	Role Role
-	// Tint counts the stocks of a card from 0; there are Tints different ones, then they repeat.
+	// Tint is one of the colours of card, from 0 ([TintOf]); there are Tints different ones, then they repeat.
 	Tint int
 	// Shade darkens a face, 0 (lit) to 1 (turned away), in steps of 1/32.
 	Shade float64
@@ -107,10 +107,10 @@ type Style struct {
 // Fill returns the role as a fill: for roles without tints.
 func (r Role) Fill() Style { return Style{Role: r} }
 
-// Outer returns the fill of the outer face of the card's stock number n, counted from 0.
+// Outer returns the fill of the outer face of a stock in tint n.
 func Outer(n int) Style { return Style{Role: FaceOuter, Tint: n} }
 
-// Inner returns the fill of the inner face of the card's stock number n, counted from 0.
+// Inner returns the fill of the inner face of a stock in tint n.
 func Inner(n int) Style { return Style{Role: FaceInner, Tint: n} }
 
 // Shaded returns the style in shadow, 0 (lit) to 1.

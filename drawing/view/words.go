@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"foldwright/card"
@@ -60,14 +61,38 @@ func stockLabel(c *card.Card, name string) string {
 	return name
 }
 
-// tint returns the number of a stock in the card, by which the palette tells stocks apart.
+// tint returns the tint in which a stock of the card is drawn; no two of a card have the same.
 func tint(c *card.Card, name string) int {
-	for i := range c.Stocks {
-		if c.Stocks[i].Name == name {
-			return i
-		}
+	if i := slices.IndexFunc(c.Stocks, func(s card.Stock) bool { return s.Name == name }); i >= 0 {
+		return tints(c)[i]
 	}
 	return 0
+}
+
+// tints returns the tint of every stock: that of the colour its label or name says, unless an earlier one has it, else the
+// first that is free.
+func tints(c *card.Card) []int {
+	const open = -1
+	out := slices.Repeat([]int{open}, len(c.Stocks))
+	for i, s := range c.Stocks {
+		n, ok := drawing.TintOf(s.Label)
+		if !ok {
+			n, ok = drawing.TintOf(s.Name)
+		}
+		if ok && !slices.Contains(out, n) {
+			out[i] = n
+		}
+	}
+	next := 0
+	for i := range out {
+		for out[i] == open {
+			if !slices.Contains(out, next) {
+				out[i] = next
+			}
+			next++
+		}
+	}
+	return out
 }
 
 // fileWord turns words into a plain word for file names: letters a to z, digits and hyphens.
@@ -122,12 +147,12 @@ func legendWords(c *card.Card, own map[drawing.Role]string) func(drawing.Style) 
 		if words, ok := own[s.Role]; ok {
 			return words
 		}
-		if (s.Role == drawing.FaceOuter || s.Role == drawing.FaceInner) && s.Tint < len(c.Stocks) {
+		if stock := slices.Index(tints(c), s.Tint); (s.Role == drawing.FaceOuter || s.Role == drawing.FaceInner) && stock >= 0 {
 			face := "outer face"
 			if s.Role == drawing.FaceInner {
 				face = "inner face"
 			}
-			return stockLabel(c, c.Stocks[s.Tint].Name) + ", " + face
+			return stockLabel(c, c.Stocks[stock].Name) + ", " + face
 		}
 		return ""
 	}
