@@ -1,6 +1,7 @@
 package cutlist
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -94,21 +95,27 @@ func (r *resolver) half(g *group, side length.Length) []placed {
 	return []placed{{side / 2, r.place(g.at)}}
 }
 
+// ends returns the distances so far from both ends, in order.
 func (r *resolver) ends(g *group, side length.Length) (int, func() []placed) {
-	k := g.ends[0]
-	peek, err := r.items[k].num.length(r.unitOf(k, side))
 	bad := 0
-	if err == nil && 2*peek >= side {
-		bad = 1
+	for _, k := range g.ends {
+		if l, err := r.items[k].num.length(r.unitOf(k, side)); err == nil && 2*l >= side {
+			bad++
+		}
 	}
 	return bad, func() []placed {
-		l, ok := r.read(k, r.unitOf(k, side))
-		if !ok {
-			return nil
+		var out []placed
+		for _, k := range g.ends {
+			l, ok := r.read(k, r.unitOf(k, side))
+			if !ok {
+				continue
+			}
+			r.mark(k)
+			at := r.place(k)
+			out = append(out, placed{min(l, side-l), at}, placed{max(l, side-l), at})
 		}
-		r.mark(k)
-		at := r.place(k)
-		return []placed{{min(l, side-l), at}, {max(l, side-l), at}}
+		slices.SortStableFunc(out, func(a, b placed) int { return cmp.Compare(a.at, b.at) })
+		return out
 	}
 }
 

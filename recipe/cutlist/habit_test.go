@@ -25,8 +25,10 @@ func unitHabits() []unitHabit {
 
 // fill puts the measurements of a habit into a text.
 func (h unitHabit) fill(text string) string {
-	return strings.NewReplacer("{w}", h.w, "{h}", h.h, "{at}", h.at).Replace(text)
+	return fill(text, "{w}", h.w, "{h}", h.h, "{at}", h.at)
 }
+
+func fill(text string, pairs ...string) string { return strings.NewReplacer(pairs...).Replace(text) }
 
 // inHabits reads a text of one strip in every habit of units: it must be the strip, cut as often as said ("2 of"), and
 // nothing may be left over.

@@ -193,8 +193,8 @@ func ways(g *group) []*group {
 	a, b := *g, *g
 	a.dir.kind, b.dir.kind = acrossPiece, upPiece
 	if g.dir.kind == allSides && len(g.list) > 0 {
-		a.ends, a.list = g.list[:1], nil
-		b.ends, b.list = g.list[:1], nil
+		a.ends, a.list = g.list, nil
+		b.ends, b.list = g.list, nil
 	}
 	return []*group{&a, &b}
 }

@@ -135,6 +135,7 @@ func (s *scorer) step() bool {
 	}
 	if d, next := p.directionAt(s.k); next > s.k {
 		s.direct(d, next)
+		s.counted(d, next)
 		return s.take(next)
 	}
 	if from, next := p.fromAt(s.k); next > s.k {
@@ -237,6 +238,13 @@ func (s *scorer) direct(d direction, next int) {
 	s.open, s.idle = true, 0
 }
 
+// counted marks the four of "all 4 sides" as read.
+func (s *scorer) counted(d direction, next int) {
+	for i := s.k + 1; i < next && s.d != nil && d.kind == allSides; i++ {
+		s.p.items[i].used = true
+	}
+}
+
 // number reads what a number begins: a list, so far from each end, how many lines.
 func (s *scorer) number() bool {
 	p, n := s.p, s.p.at(s.k).num
@@ -256,12 +264,18 @@ func (s *scorer) number() bool {
 		g := s.next()
 		g.ends = append(g.ends, s.k)
 		for i := s.k; i < end; i++ {
-			if p.at(i).text == "top" {
+			switch p.at(i).text {
+			case "top":
 				g.dir.kind = upPiece
-			} else if p.at(i).text == "left" {
+			case "left":
 				g.dir.kind = acrossPiece
+			case "every", "4":
+				if i > s.k {
+					g.dir.kind = allSides
+				}
 			}
 		}
+		s.counted(g.dir, end)
 		return s.take(end)
 	}
 	if !s.open || p.isCount(s.k) {

@@ -14,12 +14,12 @@ func (p *parser) endsAt(k int) int {
 	i++
 	if w := p.at(i).text; p.at(i+1).text == "and" && (w == "left" && p.at(i+2).text == "right" || w == "top" && p.at(i+2).text == "bottom") {
 		i += 2
-	} else if w != "each" && w != "both" && w != "either" {
+	} else if w != "each" && w != "both" && w != "either" && w != "every" {
 		return k
 	}
 	for i++; ; i++ {
 		switch p.at(i).text {
-		case "of", "the", "short", "outer":
+		case "of", "the", "short", "outer", "4":
 			continue
 		case "end", "ends", "side", "sides", "edge", "edges":
 			return i + 1
@@ -129,10 +129,24 @@ func (p *parser) everyWay(k int) (direction, int) {
 		}
 	case "all":
 		i := k + 1
-		if n := p.at(i).text; n == "4" || n == "the" || n == "round" || n == "around" {
+		for w := p.at(i).text; w == "4" || w == "the" || w == "way" || w == "of"; w = p.at(i).text {
 			i++
 		}
-		if n := p.at(i).text; n == "sides" || n == "edges" {
+		if w := p.at(i).text; w == "round" || w == "around" {
+			if w := p.at(i + 1).text; w != "sides" && w != "edges" {
+				return direction{kind: allSides}, i + 1
+			}
+			i++
+		}
+		if w := p.at(i).text; w == "sides" || w == "edges" {
+			return direction{kind: allSides}, i + 1
+		}
+	case "each", "every":
+		i := k + 1
+		for w := p.at(i).text; w == "4" || w == "the" || w == "of" || w == "single"; w = p.at(i).text {
+			i++
+		}
+		if w := p.at(i).text; w == "side" || w == "edge" || i > k+1 && (w == "sides" || w == "edges") {
 			return direction{kind: allSides}, i + 1
 		}
 	}

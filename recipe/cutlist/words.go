@@ -59,7 +59,7 @@ var scoreFill = set{
 	"one": true, "of": true, "a": true, "an": true, "the": true, "with": true, "board": true, "tool": true, "at": true, "on": true, "along": true, "down": true,
 	"and": true, "then": true, "to": true, "as": true, "follows": true, "in": true, "also": true, "piece": true, "pieces": true, "card": true, "strip": true,
 	"strips": true, "fold": true, "folds": true, "folded": true, "are": true, "is": true, "lightly": true, "again": true, "side": true, "edge": true, "your": true, "its": true,
-	"measurements": true, "positions": true, "points": true, "fully": true, "following": true, "well": true, "valley": false,
+	"border": true, "measurements": true, "positions": true, "points": true, "fully": true, "following": true, "well": true, "valley": false,
 	"score": true, "scores": true, "scored": true, "scoring": true, "crease": true, "creases": true, "creased": true,
 }
 
