@@ -23,6 +23,8 @@ func Cure(text []byte, p problem.Problem) ([]byte, bool) {
 	switch {
 	case p.Rule == "no-title" && !startsWith(lines[i], "card"):
 		lines = slices.Insert(lines, 0, p.Try)
+	case p.Rule == "no-units":
+		lines = slices.Insert(lines, behindTitle(lines), p.Try)
 	case p.Rule == "no-opens":
 		lines = append(lines, p.Try, "")
 		if n := len(lines); strings.TrimSpace(lines[n-3]) == "" {
@@ -42,6 +44,19 @@ func Cure(text []byte, p problem.Problem) ([]byte, bool) {
 		return text, false
 	}
 	return []byte(strings.Join(lines, "\n")), true
+}
+
+// behindTitle returns where a line belongs that stands above all others but the title.
+func behindTitle(lines []string) int {
+	for i, l := range lines {
+		switch t := newScanner(l); {
+		case startsWith(l, "card"):
+			return i + 1
+		case t.next().kind != endOfLine:
+			return i
+		}
+	}
+	return 0
 }
 
 // startsLine says whether a text is a whole statement.

@@ -20,7 +20,7 @@
 //
 // # Rules
 //
-// The ids of what reading reports, besides those of package card. All are errors.
+// The ids of what reading reports, besides those of package card. All are errors but no-units, which is a warning.
 //
 //	control-character  a character that cannot be seen
 //	encoding           bytes that are not UTF-8
@@ -31,6 +31,7 @@
 //	line-form          something else belongs where a word stands
 //	more-problems      only the first problems are shown
 //	name-form          a word cannot be a name
+//	no-units           a measurement has no unit, and no units line says which one is meant
 //	not-exact          a length that whole nanometres cannot hold
 //	number             something is not the number that belongs there
 //	open-quote         a quote without its end

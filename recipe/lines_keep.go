@@ -180,6 +180,9 @@ func (f *factors) intoLength(p *lineParser) length.Length {
 	unit := f.unit
 	if !f.hasUnit {
 		unit = p.r.unit
+		if f.value.Sign() != 0 {
+			p.r.sawBare(p.place(f.first), f.first.text)
+		}
 	}
 	p.r.sawMeasure(p.place(f.first))
 	nm := f.value.Mul(f.value, new(big.Rat).SetInt64(int64(unit.Size())))

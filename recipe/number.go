@@ -48,56 +48,13 @@ func (p *lineParser) measure() (thickness, problem.Place) {
 		return thickness{}, problem.Place{}
 	}
 	num := p.advance()
-	unit := p.unit(num)
+	unit, said := p.unit(num)
 	l := p.exact(first, num, minus, unit)
 	p.r.sawMeasure(p.place(first))
+	if !said && l != 0 {
+		p.r.sawBare(p.place(num), num.text)
+	}
 	return thickness{l, unit}, p.place(first)
-}
-
-// unit reads the unit behind a number; without one the card's unit is meant.
-func (p *lineParser) unit(num token) length.Unit {
-	t := p.tok
-	if t.kind == sign && t.text == "-" && t.glued && strings.Contains(p.sc.line[t.end:min(t.end+4, len(p.sc.line))], "/") {
-		p.fail("number", t, "a minus stands between a whole number and a fraction", "a space between them: 10 1/2", "")
-	}
-	if t.kind != word {
-		return p.r.unit
-	}
-	if u, ok := unitOf(t.text); ok {
-		p.advance()
-		return u
-	}
-	if meant := commonUnit(t.text); meant != "" {
-		p.fail("unit", t, problem.Quote(t.text)+" is not a unit of a recipe", "mm, cm, in or \"", p.inPlaceOf(t, meant))
-	} else if t.glued {
-		p.fail("unit", t, problem.Quote(t.text)+" stands right behind a number and is not a unit", "mm, cm, in or \"; or a space before the next word", "")
-	}
-	return p.r.unit
-}
-
-func unitOf(s string) (length.Unit, bool) {
-	switch s {
-	case "mm":
-		return length.MM, true
-	case "cm":
-		return length.CM, true
-	case "in":
-		return length.IN, true
-	}
-	return 0, false
-}
-
-// commonUnit returns the unit that a word stands for which people write and recipes do not.
-func commonUnit(s string) string {
-	switch strings.ToLower(s) {
-	case "inch", "inches", "ins", "in.":
-		return "in"
-	case "millimetre", "millimetres", "millimeter", "millimeters", "mms", "mm.":
-		return "mm"
-	case "centimetre", "centimetres", "centimeter", "centimeters", "cms", "cm.":
-		return "cm"
-	}
-	return ""
 }
 
 // exact turns a number into a length, or reports why it cannot be one.

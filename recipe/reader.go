@@ -34,7 +34,9 @@ type reader struct {
 	first string // the first word of the first statement
 	// measure is the place of the first measurement.
 	measure problem.Place
-	gaps    card.Gaps
+	// bare is the warning for the first measurement that has no unit, should no line say the unit.
+	bare problem.Problem
+	gaps card.Gaps
 	// told holds the lines that have a problem: what else is wrong with them is likely to follow from it.
 	told map[int]bool
 	// stopped says that the text was not read to its end.

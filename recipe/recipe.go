@@ -34,6 +34,7 @@ func Parse(file string, text []byte) (*Recipe, problem.List) {
 	problems := r.problems
 	out := r.recipe()
 	if !r.stopped {
+		problems = append(problems, r.noUnits()...)
 		for _, p := range card.CheckRead(out.card, r.gaps) {
 			if !r.told[p.Where.Line] || p.Where == out.card.Where { // what the whole card lacks is told there too
 				problems.Add(p)

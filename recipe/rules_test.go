@@ -118,6 +118,8 @@ var ruleTests = []struct {
 	{"said-twice", "  wedge tab 3\n", "  wedge tab 3\n  wedge tab 2\n", "11:9", `panel "tab" has a wedge already`, ""},
 	{"title-first", "card \"Gull\"\nunits mm\n", "units mm\ncard \"Gull\"\n", "2:1", "the card line stands below other lines", ""},
 	{"units-late", "units mm\nmarks 1 mm\n", "marks 1 mm\nunits mm\n", "3:1", "the units line comes after a measurement", ""},
+	{"no-units", "units mm\n", "", "5:8", "100 has no unit, and no units line says which one is meant: it is read in mm", "units mm"},
+	{"no-units", "units mm\nmarks 1 mm\n", "marks ½\n", "2:7", "½ has no unit", "units mm"},
 	{"too-many", "clip of white, 2 of", "clip of white, 60 of", "11:22", "there are more than 60 pieces to cut", ""},
 	{"too-many", "front, back, tab", "front x400, back, tab", "8:31", "there are more than 400 panels in this line", ""},
 	// The card: what package card checks, seen from the text.
