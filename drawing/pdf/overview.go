@@ -22,10 +22,8 @@ func (p *printer) overview(d *drawing.Drawing, place Place, right, bottom, wide,
 	p.shapes(own, d.Group(drawing.GroupCut))
 	for r := range place.Rows {
 		for c := range place.Columns {
-			x0, x1 := tileSpan(w, place.Columns, c)
-			y0, y1 := tileSpan(h, place.Rows, r)
-			p.shape(page, drawing.Rect(drawing.Style{}, drawing.Frame,
-				corner(drawing.Point{X: x0, Y: y0}), corner(drawing.Point{X: x1, Y: y1})))
+			tile := place.grid.window(c, r)
+			p.shape(page, drawing.Rect(drawing.Style{}, drawing.Frame, corner(tile.Min), corner(tile.Max)))
 		}
 	}
 }

@@ -1,10 +1,6 @@
 package pdf
 
-import (
-	"math"
-
-	"foldwright/drawing"
-)
+import "foldwright/drawing"
 
 // Plan says which drawing lies where on which page.
 type Plan struct {
@@ -31,6 +27,8 @@ type Place struct {
 	Window drawing.Box
 	// Row and Column count the tiles from 1, from the top left, of Rows x Columns; one tile is a whole drawing.
 	Row, Column, Rows, Columns int
+
+	grid *grid // of a tile
 }
 
 // Tiled says whether the place shows only a part of its drawing.
@@ -136,43 +134,24 @@ func (p *openPage) place(i int, d *drawing.Drawing, turned bool, left, top float
 	})
 }
 
-// tile cuts a drawing into equal windows that overlap, one to a page.
+// tile cuts a drawing into windows that overlap, one to a page.
 func (l *layouter) tile(i int, d *drawing.Drawing) {
-	best, rows, columns := attempts[0], 0, 0
+	var best attempt
+	var g *grid
 	for _, a := range attempts {
-		w, h := turnedSize(d, a.turned)
 		_, _, roomW, roomH := l.paper.sheet(a.sideways).room()
-		r, c := tilesAlong(h, roomH), tilesAlong(w, roomW)
-		if rows == 0 || r*c < rows*columns {
-			best, rows, columns = a, r, c
+		if try := newGrid(d, a.turned, roomW, roomH); g == nil || try.rows()*try.columns() < g.rows()*g.columns() {
+			best, g = a, try
 		}
 	}
-	w, h := turnedSize(d, best.turned)
 	left, top, _, _ := l.paper.sheet(best.sideways).room()
-	for r := range rows {
-		for c := range columns {
-			x0, x1 := tileSpan(w, columns, c)
-			y0, y1 := tileSpan(h, rows, rows-1-r) // rows count from the top
+	for r := range g.rows() {
+		for c := range g.columns() {
 			l.pages = append(l.pages, &openPage{full: true, page: Page{Sideways: best.sideways, Places: []Place{{
 				Drawing: i, Turned: best.turned, Left: left, Top: top,
-				Window: drawing.Box{Min: drawing.Point{X: x0, Y: y0}, Max: drawing.Point{X: x1, Y: y1}},
-				Row:    r + 1, Column: c + 1, Rows: rows, Columns: columns,
+				Window: g.window(c, g.rows()-1-r), // rows count from the top
+				Row:    r + 1, Column: c + 1, Rows: g.rows(), Columns: g.columns(), grid: g,
 			}}}})
 		}
 	}
-}
-
-// tilesAlong returns how many windows of at most room mm, overlapping, cover size mm.
-func tilesAlong(size, room float64) int {
-	if size <= room {
-		return 1
-	}
-	return int(math.Ceil((size - overlap) / (room - overlap)))
-}
-
-// tileSpan returns where window k of n begins and ends along size mm. The windows are equally long.
-func tileSpan(size float64, n, k int) (from, to float64) {
-	long := (size + float64(n-1)*overlap) / float64(n)
-	from = float64(k) * (long - overlap)
-	return from, from + long
 }

@@ -146,7 +146,7 @@ func TestSeams(t *testing.T) {
 	plan := NewPlan([]*drawing.Drawing{d}, A4())
 	first := plan.Pages[0].Places[0]
 	numbers := map[int]bool{}
-	for _, s := range seams(d, first.Turned, first.Rows, first.Columns) {
+	for _, s := range seams(d, first.Turned, first.grid) {
 		for _, c := range s.crosses {
 			if numbers[c.number] {
 				t.Errorf("the number %d stands twice", c.number)
@@ -172,9 +172,10 @@ func TestSeams(t *testing.T) {
 // TestSeams_BesideWords: a cross moves along its seam to leave a word alone.
 func TestSeams_BesideWords(t *testing.T) {
 	d := sized("wall", 262, 100)
-	at := seams(d, false, 1, 2)[0].crosses[0].at
+	g := newGrid(d, false, 150, 200)
+	at := seams(d, false, g)[0].crosses[0].at
 	d.Add(drawing.GroupText, drawing.Text{Role: drawing.TextPlain, Words: "120", Size: 3, At: at})
-	moved := seams(d, false, 1, 2)[0].crosses[0].at
+	moved := seams(d, false, g)[0].crosses[0].at
 	if moved.X != at.X || moved.Y == at.Y {
 		t.Errorf("the cross stays at %v on the word at %v", moved, at)
 	}

@@ -202,7 +202,7 @@ func (s *sheetPrinter) place(p Place) {
 	end := s.clip(p.Left, p.Top, w, h)
 	s.shapes(f, d.Shapes())
 	f.turned = false // seams are given in the turned drawing
-	for _, seam := range seams(d, p.Turned, p.Rows, p.Columns) {
+	for _, seam := range seams(d, p.Turned, p.grid) {
 		s.shapes(f, seam.shapes())
 	}
 	end()

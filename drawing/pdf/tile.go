@@ -19,17 +19,16 @@ type cross struct {
 	number int
 }
 
-// seams returns all seams of a drawing that is cut into rows x columns. Each tile that meets a seam has two crosses on
+// seams returns all seams of a drawing that is cut into tiles. Each tile that meets a seam has two crosses on
 // it, near a quarter and three quarters of the tile's length, beside the words of the drawing where that can be done.
-func seams(d *drawing.Drawing, turned bool, rows, columns int) []seam {
-	w, h := turnedSize(d, turned)
+func seams(d *drawing.Drawing, turned bool, g *grid) []seam {
 	words := wordBoxes(d, turned)
 	var out []seam
 	number := 0
-	add := func(at func(along float64) drawing.Point, length float64, tiles int) {
+	add := func(at func(along float64) drawing.Point, length float64, across []float64) {
 		s := seam{a: at(0), b: at(length)}
-		for k := range tiles {
-			from, to := tileSpan(length, tiles, k)
+		for k := range len(across) + 1 {
+			from, to := tileSpan(across, length, k)
 			for _, part := range []float64{0.25, 0.75} {
 				number++
 				s.crosses = append(s.crosses, cross{clearPlace(at, from, to, part, words), number})
@@ -37,13 +36,11 @@ func seams(d *drawing.Drawing, turned bool, rows, columns int) []seam {
 		}
 		out = append(out, s)
 	}
-	for c := 1; c < columns; c++ {
-		x, _ := tileSpan(w, columns, c)
-		add(func(y float64) drawing.Point { return drawing.Point{X: x + overlap/2, Y: y} }, h, rows)
+	for _, x := range g.across {
+		add(func(y float64) drawing.Point { return drawing.Point{X: x, Y: y} }, g.h, g.up)
 	}
-	for r := 1; r < rows; r++ {
-		y, _ := tileSpan(h, rows, r)
-		add(func(x float64) drawing.Point { return drawing.Point{X: x, Y: y + overlap/2} }, w, columns)
+	for _, y := range g.up {
+		add(func(x float64) drawing.Point { return drawing.Point{X: x, Y: y} }, g.w, g.across)
 	}
 	return out
 }
