@@ -21,8 +21,10 @@ const (
 	footHigh   = 12
 	headGap    = 2 // between head or foot and the drawings
 	captionRow = 5 // above every drawing that is not tiled
-	apart      = 6 // between drawings that share a page
-	overlap    = 10
+	// captionLine is how much a further line of a caption takes.
+	captionLine = 3.6
+	apart       = 6 // between drawings that share a page
+	overlap     = 10
 )
 
 // sheet is a page of paper, upright or on its side.

@@ -28,7 +28,8 @@ type Place struct {
 	// Row and Column count the tiles from 1, from the top left, of Rows x Columns; one tile is a whole drawing.
 	Row, Column, Rows, Columns int
 
-	grid *grid // of a tile
+	caption []string // lines that name a drawing that is not tiled
+	grid    *grid    // of a tile
 }
 
 // Tiled says whether the place shows only a part of its drawing.
@@ -105,32 +106,55 @@ func (l *layouter) add(i int, d *drawing.Drawing) {
 // put finds room for a drawing on the rows that there are or opens a new one below; false if the page has none.
 func (p *openPage) put(paper Paper, i int, d *drawing.Drawing, turned bool) bool {
 	left, top, roomW, roomH := paper.sheet(p.page.Sideways).room()
+	right, low := left+roomW+0.01, top+roomH+0.01
 	w, h := turnedSize(d, turned)
-	high := h + captionRow
 	for k := range p.rows {
 		r := &p.rows[k]
-		if r.x+w <= left+roomW+0.01 && high <= r.high+0.01 {
-			p.place(i, d, turned, r.x, r.top)
-			r.x += w + apart
+		wide, words := captioned(d, w, right-r.x)
+		if high := h + captionHigh(words); r.x+wide <= right && high <= r.high+0.01 {
+			p.place(i, d, turned, r.x, r.top, words)
+			r.x += wide + apart
 			return true
 		}
 	}
-	low := top + roomH
 	if n := len(p.rows); n > 0 {
 		top = p.rows[n-1].top + p.rows[n-1].high + apart
 	}
-	if w > roomW+0.01 || top+high > low+0.01 {
+	wide, words := captioned(d, w, roomW)
+	if top+h+captionHigh(words) > low {
+		words = words[:1] // a drawing as high as the page stands alone there, and the page is named after it
+	}
+	high := h + captionHigh(words)
+	if w > roomW+0.01 || top+high > low {
 		return false
 	}
-	p.place(i, d, turned, left, top)
-	p.rows = append(p.rows, shelf{left + w + apart, top, high})
+	p.place(i, d, turned, left, top, words)
+	p.rows = append(p.rows, shelf{left + wide + apart, top, high})
 	return true
 }
 
-func (p *openPage) place(i int, d *drawing.Drawing, turned bool, left, top float64) {
+// captioned returns the width of a drawing of w mm with its caption, and the lines of the caption: one where there is
+// room for it beside the drawing.
+func captioned(d *drawing.Drawing, w, room float64) (wide float64, words []string) {
+	t := caption(d.Title)
+	wide = max(w, min(room, drawing.TextRoom(t.Words, t.Size, t.Bold)))
+	words = drawing.Wrap(t.Words, t.Size, t.Bold, wide)
+	for _, line := range words { // a single long word
+		wide = max(wide, drawing.TextWidth(line, t.Size, t.Bold))
+	}
+	if len(words) == 0 {
+		words = []string{""}
+	}
+	return wide, words
+}
+
+// captionHigh returns how much the lines of a caption take above a drawing.
+func captionHigh(words []string) float64 { return captionRow + captionLine*float64(len(words)-1) }
+
+func (p *openPage) place(i int, d *drawing.Drawing, turned bool, left, top float64, words []string) {
 	p.page.Places = append(p.page.Places, Place{
-		Drawing: i, Turned: turned, Left: left, Top: top + captionRow, Window: whole(d, turned),
-		Row: 1, Column: 1, Rows: 1, Columns: 1,
+		Drawing: i, Turned: turned, Left: left, Top: top + captionHigh(words), Window: whole(d, turned),
+		Row: 1, Column: 1, Rows: 1, Columns: 1, caption: words,
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -274,3 +275,35 @@ func TestTurned(t *testing.T) {
 
 // capMiddle is half the height of the capitals as a part of the size: where the bar of an H runs.
 const capMiddle = drawing.CapHeight/2 + 0.02
+
+// TestPlan_Captions: what names a drawing has room beside its neighbours, up to the margin of the page, however small the
+// drawing is; at the end of a row it takes more lines. Every word can be read back.
+func TestPlan_Captions(t *testing.T) {
+	const long = "slat, make 3 of smooth white, 240 gsm, 0.31 mm"
+	ds := []*drawing.Drawing{sized(long, 60, 60), sized("hand, make 1 of sand card", 40, 60), sized(long, 20, 50)}
+	page := NewPlan(ds, A4()).Pages[0]
+	if len(page.Places) != 3 || len(page.Places[2].caption) < 2 || page.Places[2].Left == page.Places[0].Left {
+		t.Fatalf("the page holds %+v, want three drawings in a row, the last with a caption of two lines", page.Places)
+	}
+	for i, p := range page.Places {
+		end := 0.0
+		for _, words := range p.caption {
+			end = max(end, p.Left+drawing.TextWidth(words, drawing.NoteSize, true))
+		}
+		if end > A4().W-margin {
+			t.Errorf("caption %d ends at %g, beyond the margin", i, end)
+		}
+		for k, q := range page.Places {
+			if q.Left > p.Left && q.Left < end+2 {
+				t.Errorf("caption %d ends at %g, drawing %d begins at %g", i, end, k, q.Left)
+			}
+		}
+	}
+	reader.Need(t, "pdftotext")
+	text := string(reader.Run(t, nil, "pdftotext", "-raw", reader.File(t, "d.pdf", sheets(t, SheetOptions{}, ds...)), "-"))
+	for _, d := range ds {
+		if words := strings.Join(strings.Fields(text), " "); !strings.Contains(words, d.Title) {
+			t.Errorf("the page lacks %q, it says %q", d.Title, words)
+		}
+	}
+}

@@ -180,11 +180,18 @@ func (s *sheetPrinter) key(page Page) {
 	}
 }
 
+// caption is the style of words that name a drawing that shares its page.
+func caption(words string) drawing.Text {
+	return drawing.Text{Role: drawing.TextPlain, Bold: true, Size: drawing.NoteSize, Words: words}
+}
+
 // caption names a drawing that shares its page, above it.
 func (s *sheetPrinter) caption(p Place) {
-	t := drawing.Text{Role: drawing.TextPlain, Bold: true, Size: drawing.NoteSize}
-	t.Words = clipped(s.drawings[p.Drawing].Title, t.Size, true, p.Window.W())
-	s.write(t, p.Left, p.Top-captionRow+0.5)
+	for i, words := range p.caption {
+		t := caption(words)
+		t.Words = clipped(t.Words, t.Size, t.Bold, s.sheet.w-margin-p.Left)
+		s.write(t, p.Left, p.Top-captionHigh(p.caption[i:])+0.5)
+	}
 }
 
 // place prints a drawing, or a tile with its marks and overview.
