@@ -20,9 +20,12 @@
 //
 // # Rules
 //
-// The ids of what reading reports, besides those of package card. All are errors but no-units, which is a warning.
+// The ids of what reading reports, besides those of package card. All are errors but comma-spacing and
+// no-units, which are warnings.
 //
+//	comma-spacing      a comma without a space, where others in the line have one
 //	control-character  a character that cannot be seen
+//	decimal-comma      a comma stands for a decimal point
 //	encoding           bytes that are not UTF-8
 //	extra-words        something stands behind the end of a line
 //	file-size          the text is longer than a recipe can be

@@ -4,6 +4,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"foldwright/length"
 )
 
 // seeds gives a fuzz test every recipe in testdata and the spoiled ones of the rule tests, and fails without them.
@@ -42,8 +44,23 @@ func FuzzParse(f *testing.F) {
 		}
 		for _, p := range problems {
 			Cure(text, p)
+			if startsLine(p.Try) && !readsInSomeUnit(p.Try) {
+				t.Errorf("the Try of %v cannot be read", p)
+			}
 		}
 	})
+}
+
+// readsInSomeUnit says whether a line can be read, whatever unit the lines above it have said.
+func readsInSomeUnit(line string) bool {
+	for _, u := range []length.Unit{length.MM, length.CM, length.IN} {
+		r := newReader("")
+		r.unit = u
+		if r.mended(line) == line {
+			return true
+		}
+	}
+	return false
 }
 
 // What can be read is written so that it reads as the same card, and is written the same again.

@@ -118,7 +118,8 @@ func (f *factors) read(p *lineParser, divide bool) {
 		return
 	}
 	p.advance()
-	if p.tooManyDigits(t) || p.mixedWithMinus() {
+	p.noDecimalComma()
+	if p.failed || p.tooManyDigits(t) || p.mixedWithMinus() {
 		return
 	}
 	r, err := length.Number(t.text)

@@ -106,15 +106,20 @@ func readScore(p *lineParser) statement {
 		l.kind = card.Up
 	}
 	p.expect("at")
+	var list commaList
 	for p.room(len(l.scores), "scores") {
-		at, where := p.measure()
+		at, where := p.measureIn(true)
 		if p.failed {
 			return nil
 		}
 		l.scores = append(l.scores, card.Score{Kind: l.kind, At: at.Length, Where: where})
+		list.see(p.tok)
 		if !p.another(number) {
 			break
 		}
+	}
+	if !p.failed {
+		list.check(p, l.scores)
 	}
 	return l
 }

@@ -35,7 +35,10 @@ func (p *lineParser) length() length.Length {
 }
 
 // measure is length with the unit that was meant and the place of the number.
-func (p *lineParser) measure() (thickness, problem.Place) {
+func (p *lineParser) measure() (thickness, problem.Place) { return p.measureIn(false) }
+
+// measureIn is measure; in a list a comma without a space may follow the number.
+func (p *lineParser) measureIn(list bool) (thickness, problem.Place) {
 	if p.failed {
 		return thickness{}, problem.Place{}
 	}
@@ -48,6 +51,9 @@ func (p *lineParser) measure() (thickness, problem.Place) {
 		return thickness{}, problem.Place{}
 	}
 	num := p.advance()
+	if !list {
+		p.noDecimalComma()
+	}
 	unit, said := p.unit(num)
 	l := p.exact(first, num, minus, unit)
 	p.r.sawMeasure(p.place(first))
@@ -101,7 +107,7 @@ func (p *lineParser) tooManyDigits(t token) bool {
 
 // size reads W x H, and the place of W.
 func (p *lineParser) size() (card.Size, problem.Place) {
-	w, where := p.measure()
+	w, where := p.measureIn(true)
 	p.by()
 	return card.Size{W: w.Length, H: p.length()}, where
 }
@@ -114,8 +120,8 @@ func (p *lineParser) by() {
 	t, line := p.tok, p.sc.line
 	try := ""
 	switch comma := t.kind == sign && t.text == ","; {
-	case comma && t.end < len(line) && isDigit(line[t.end]) && strings.ContainsAny(line[t.end:], "x×"):
-		p.fail("number", t, "a comma stands inside a number", "a decimal point: 10.5", p.inPlaceOf(t, "."))
+	case p.atGluedComma() && strings.ContainsAny(line[t.end:], "xX×*"):
+		p.noDecimalComma()
 	case comma:
 		try = p.inPlaceOf(t, " x")
 	case t.kind == number:
@@ -129,11 +135,16 @@ func (p *lineParser) by() {
 // point reads (x, y).
 func (p *lineParser) point() plane.Point {
 	p.expectSign("(")
-	x := p.length()
+	x, _ := p.measureIn(true)
+	comma, decimal := p.tok, p.atGluedComma()
 	p.expectSign(",")
-	y := p.length()
+	y, _ := p.measureIn(true)
+	if decimal && !p.failed && p.tok.text == "," { // a third number: the first comma was no comma between two
+		p.decimalComma(comma, p.inPlaceOf(comma, "."))
+	}
+	p.noDecimalComma()
 	p.expectSign(")")
-	return plane.Point{X: x, Y: y}
+	return plane.Point{X: x.Length, Y: y.Length}
 }
 
 // points reads one point after the other.
@@ -197,7 +208,8 @@ func (p *lineParser) decimal(what string) (float64, problem.Place) {
 		return 0, problem.Place{}
 	}
 	t := p.advance()
-	if p.tooManyDigits(t) {
+	p.noDecimalComma()
+	if p.failed || p.tooManyDigits(t) {
 		return 0, problem.Place{}
 	}
 	f, err := strconv.ParseFloat(minus+t.text, 64)

@@ -32,9 +32,12 @@ func (p *lineParser) place(t token) problem.Place {
 	return problem.Place{File: p.r.file, Line: p.r.line, Column: t.col}
 }
 
-// fail reports a problem at a token.
+// fail reports a problem at a token. A try that is a whole line is told only as one that can be read.
 func (p *lineParser) fail(rule string, at token, what, needs, try string) {
 	if !p.failed && !p.silent {
+		if startsLine(try) {
+			try = p.r.mended(try)
+		}
 		p.r.add(problem.Problem{Rule: rule, Where: p.place(at), What: what, Needs: needs, Try: try})
 	}
 	p.failed = true

@@ -41,6 +41,8 @@ type reader struct {
 	told map[int]bool
 	// stopped says that the text was not read to its end.
 	stopped bool
+	// slips counts the slips that a Try has mended in its line so far.
+	slips int
 }
 
 func newReader(file string) *reader {

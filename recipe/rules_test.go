@@ -52,6 +52,8 @@ var ruleTests = []struct {
 	{"line-form", "front, left\n", "front left\n", "15:33", `"left" has no comma before it`, "glue wall.tab inside wall.front, left"},
 	{"line-form", "front, left\n", "front, lft\n", "15:34", `"lft" stands where "left", "right"`, "glue wall.tab inside wall.front, left"},
 	{"line-form", "at 40, 90", "at 40 90", "7:22", `"90" has no comma before it`, "score across at 40, 90"},
+	{"line-form", "at 40, 90", "at 40 60 80 90", "7:22", `"60" has no comma before it`, "score across at 40, 60, 80, 90"},
+	{"line-form", "at 40, 90", "at 40 90 ?", "7:22", `"90" has no comma before it`, ""},
 	{"line-form", "front, back, tab", "front back, tab", "8:16", `"back" has no comma before it`, "panels front, back, tab"},
 	{"line-form", "score across at 40", "crease across at 40", "7:10", "a crease line says how stiff creases are", "score across at 40, 90"},
 	{"line-form", "wall.tab = 10", "wall.tab < 10", "18:15", `"<" stands where =, <= or >= belongs`, "keep wall.tab <= 10"},
@@ -82,11 +84,26 @@ var ruleTests = []struct {
 	{"ref-form", "opens by itself", "opens by pulling wall.tab from clip#1", "17:18", `"wall.tab" does not name a piece`, ""},
 	{"ref-form", "keep wall.tab", "keep card.depth", "18:6", `"card.depth" is not a measure`, ""},
 	// Numbers.
-	{"number", "size 100 x 50", "size 10,5 x 50", "6:10", "a comma stands inside a number", "size 10.5 x 50"},
+	{"decimal-comma", "size 100 x 50", "size 100,5 x 50", "6:11", "a comma stands inside a number, where a decimal point is meant", "size 100.5 x 50"},
+	{"decimal-comma", "size 100 x 50", "size 100,5 x 50,5", "6:11", "a comma stands inside a number", "size 100.5 x 50.5"},
+	{"decimal-comma", "size 100 x 50", "size 100 x 50,5 mm", "6:16", "a comma stands inside a number", "size 100 x 50.5 mm"},
+	{"decimal-comma", "240 gsm, 0.31 mm", "240 gsm, 0,31 mm, rest 22,5 deg", "4:36", "a comma stands inside a number", `stock white "white card" 240 gsm, 0.31 mm, rest 22.5 deg`},
+	{"decimal-comma", "240 gsm, 0.31 mm", "240,5 gsm, 0.31 mm", "4:29", "a comma stands inside a number", `stock white "white card" 240.5 gsm, 0.31 mm`},
+	{"decimal-comma", "at 40, 90", "at 40,5, 90", "7:21", "a comma stands inside a number", "score across at 40.5, 90"},
+	{"decimal-comma", "at 40, 90", "at 40, 90,5", "7:25", "a comma stands inside a number", "score across at 40, 90.5"},
+	{"decimal-comma", "at 40, 90", "at 40,5, 90,25mm", "7:21", "a comma stands inside a number", "score across at 40.5, 90.25mm"},
+	{"decimal-comma", "at 40, 90", "at 40,90,5", "7:24", "a comma stands inside a number", "score across at 40,90.5"},
+	{"decimal-comma", "at 40, 90", "at 40,5,90,5", "7:21", "a comma stands inside a number", "score across at 40.5,90.5"},
+	{"decimal-comma", "top at 40", "top at 40,5, thick 0,5", "20:51", "a comma stands inside a number", "topper circle 20 of white on wall.front, top at 40.5, thick 0.5"},
+	{"decimal-comma", "front, left\n", "front, up 2,5, over 1\n", "15:38", "a comma stands inside a number", "glue wall.tab inside wall.front, up 2.5, over 1"},
+	{"decimal-comma", "wall.tab = 10", "wall.tab = 0,5 * 20,0", "18:18", "a comma stands inside a number", "keep wall.tab = 0.5 * 20.0"},
+	{"decimal-comma", "size 100 x 50", "outline (0,0) (100,5,0) (100,5, 50,25)", "6:21", "a comma stands inside a number", "outline (0,0) (100.5,0) (100.5, 50.25)"},
+	{"decimal-comma", "  fold m m\n", "  fold m m\n  slit (1,5,2,5) to (1, 20,5)\n", "10:10", "a comma stands inside a number", "slit (1.5,2.5) to (1, 20.5)"},
+	{"comma-spacing", "at 40, 90", "at 40,50, 90", "7:21", "no space stands behind this comma, and others in the line have one", "score across at 40, 50, 90"},
 	{"number", "size 100 x 50", "size 1/0 x 50", "6:8", "is not a measurement", ""},
 	{"number", "size 100 x 50", "size 10³⁄₀ x 50", "6:8", "is not a measurement", ""},
 	{"stray-character", "size 100 x 50", "size 10³ x 50", "6:10", `"³" has no meaning in a recipe`, ""},
-	{"number", "size 100 x 50", "size 10-1/2 x 50", "6:10", "a minus stands between a whole number and a fraction", ""},
+	{"number", "size 100 x 50", "size 10-1/2 x 50", "6:10", "a minus stands between a whole number and a fraction", "size 10 1/2 x 50"},
 	{"number", "size 100 x 50", "size 123456789012345678901 x 50", "6:8", "has too many digits", ""},
 	{"number", "wall.tab = 10", "wall.tab = 10 / 0", "18:22", "a division by zero", ""},
 	{"number", "wall.tab = 10", "wall.tab = 10-1/2", "18:19", "a minus stands right between two numbers", ""},
@@ -221,6 +238,9 @@ func TestRules(t *testing.T) {
 			_, problems = Parse("base.card", cured)
 			if p, still := find(problems, test.rule, test.where); still {
 				t.Errorf("after the Try the problem is still there: %v\n%s", p, cured)
+			}
+			if _, problems := Read("base.card", cured); len(problems) > 0 {
+				t.Errorf("after the Try the text cannot be read:\n%s", printed(problems))
 			}
 		})
 	}

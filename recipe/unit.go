@@ -12,7 +12,7 @@ import (
 func (p *lineParser) unit(num token) (unit length.Unit, said bool) {
 	t := p.tok
 	if t.kind == sign && t.text == "-" && t.glued && strings.Contains(p.sc.line[t.end:min(t.end+4, len(p.sc.line))], "/") {
-		p.fail("number", t, "a minus stands between a whole number and a fraction", "a space between them: 10 1/2", "")
+		p.fail("number", t, "a minus stands between a whole number and a fraction", "a space between them: 10 1/2", p.inPlaceOf(t, " "))
 	}
 	if t.kind != word {
 		return p.r.unit, false
