@@ -3,11 +3,12 @@
 //
 // # Sheets
 //
-// A sheet has a margin of 10 mm all round, a head (title, pieces, page n of m) and a foot. The foot of every page has a
-// bar of exactly 50 mm and one of exactly 2 in, so that a print that was scaled on its way is found out with a ruler.
-// Drawings that are small share a page. One that fits only sideways gets a sheet on its side or is turned a quarter. One
-// that does not fit at all is cut into tiles that overlap by 10 mm; numbered crosses stand at the same places of both
-// neighbours, a dotted line down the middle of the overlap, and a small overview shows which tile is where.
+// A sheet has a margin of 10 mm all round, a head (title, page n of m, pieces, which face is up) and a foot. The foot of
+// every page has a bar of exactly 50 mm and one of exactly 2 in, so that a print that was scaled on its way is found out
+// with a ruler. Drawings that are small share a page. One that fits only sideways gets a sheet on its side or is turned a
+// quarter. One that does not fit at all is cut into tiles that overlap by 10 mm, beside scores and not along them; numbered
+// crosses stand at the same places of both neighbours, a dotted line down the middle of the overlap, and a small overview
+// shows which tile is where.
 //
 // [NewPlan] decides all that without writing anything.
 //

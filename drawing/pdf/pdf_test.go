@@ -187,7 +187,7 @@ func TestWords(t *testing.T) {
 		t.Fatalf("%d pages, the plan has %d", len(pages), len(plan.Pages))
 	}
 	for i, page := range pages {
-		want := []string{"Harbour light", "50 mm", "2 in", fmt.Sprintf("page %d of %d", i+1, len(pages))}
+		want := []string{"Harbour light", "50 mm", "2 in", fmt.Sprintf("page %d of %d", i+1, len(pages)), "outer face towards you"}
 		for _, p := range plan.Pages[i].Places {
 			want = append(want, drawings[p.Drawing].Title)
 			if p.Tiled() {

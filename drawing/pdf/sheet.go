@@ -25,7 +25,8 @@ type SheetOptions struct {
 // ErrNothing says that there is no drawing to print.
 var ErrNothing = errors.New("there is no drawing to print")
 
-// Sheets prints drawings on sheets, true to size, as [NewPlan] lays them out. A drawing's Title names its piece.
+// Sheets prints drawings on sheets, true to size, as [NewPlan] lays them out. Each drawing is of a piece with its outer face
+// towards you; its Title names the piece.
 // Errors: ErrNothing; *drawing.NotDrawableError before anything is written; errors of w.
 func Sheets(w io.Writer, drawings []*drawing.Drawing, o SheetOptions) error {
 	if len(drawings) == 0 {
@@ -81,24 +82,28 @@ func (s *sheetPrinter) head(page Page, n, of int) {
 	title := drawing.Text{Role: drawing.TextPlain, Bold: true, Size: drawing.TitleSize}
 	title.Words = clipped(s.title, title.Size, true, right-margin-number.Width()-10)
 	s.write(title, margin, margin)
-	words := drawing.Text{Role: drawing.TextQuiet, Size: drawing.NoteSize}
-	words.Words = clipped(s.contents(page), words.Size, false, right-margin)
-	s.write(words, margin, margin+6.5)
+	const below, line = 6, 3.6
+	for i, words := range s.contents(page) {
+		t := drawing.Text{Role: drawing.TextQuiet, Size: drawing.NoteSize}
+		t.Words = clipped(words, t.Size, false, right-margin)
+		s.write(t, margin, margin+below+line*float64(i))
+	}
 }
 
-// contents says what is on a page: the piece; for a tile also which one it is and how the tiles are joined; for several
-// pieces only how many, since each has its name above it.
-func (s *sheetPrinter) contents(page Page) string {
+// contents says what is on a page, and which face is up: the piece; for several pieces only how many, since each has its
+// name above it. A second line says of a tile which one it is and how the tiles are joined.
+func (s *sheetPrinter) contents(page Page) []string {
+	const up = ", outer face towards you"
 	if n := len(page.Places); n > 1 {
-		return fmt.Sprintf("%d pieces", n)
+		return []string{fmt.Sprintf("%d pieces", n) + up}
 	}
 	p := page.Places[0]
-	name := s.drawings[p.Drawing].Title
+	out := []string{s.drawings[p.Drawing].Title + up}
 	if p.Tiled() {
-		name += fmt.Sprintf(" · row %d of %d, column %d of %d · cut one sheet along the dotted line, lay cross on cross, tape",
-			p.Row, p.Rows, p.Column, p.Columns)
+		out = append(out, fmt.Sprintf("row %d of %d, column %d of %d · cut one sheet along the dotted line, lay cross on cross, tape",
+			p.Row, p.Rows, p.Column, p.Columns))
 	}
-	return name
+	return out
 }
 
 // clipped shortens words so that they fit into width mm.

@@ -2,6 +2,7 @@ package view
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"foldwright/drawing"
@@ -49,6 +50,23 @@ func TestHatchOffWords(t *testing.T) {
 						t.Errorf("%s, %s: hatching within %g mm of %q", name, d.Name, away, words.Words)
 					}
 				}
+			}
+		}
+	}
+}
+
+// TestFaceUp: every pattern and template says which face is up, in the words of RECIPE.md.
+func TestFaceUp(t *testing.T) {
+	const words = "outer face towards you"
+	for name, r := range cards(t) {
+		for _, d := range Patterns(r.Assembly) {
+			if !strings.Contains(strings.Join(linesOf(d), " "), words) || !strings.Contains(d.Desc, words) {
+				t.Errorf("%s, %s does not say %q", name, d.Name, words)
+			}
+		}
+		for _, d := range Templates(r.Assembly) {
+			if !strings.Contains(d.Desc, words) {
+				t.Errorf("%s, %s does not say %q", name, d.Name, words)
 			}
 		}
 	}
