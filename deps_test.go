@@ -29,7 +29,7 @@ pattern
 recipe/cutlist
 flat
 fold
-spring resize
+spring resize care stance
 fit trim
 proof
 --- engine

@@ -3,7 +3,6 @@ package flat
 import (
 	"foldwright/card"
 	"foldwright/length"
-	"foldwright/plane"
 )
 
 // CureKind tells what a cure changes.
@@ -67,7 +66,7 @@ func (c Cure) by(old *card.Card, d length.Length) *card.Card {
 		g := &out.Glues[c.Piece]
 		g.Joint, g.AlignX, g.AlignY, g.TurnedDeg = c.Gluing.Joint, c.Gluing.AlignX, c.Gluing.AlignY, c.Gluing.TurnedDeg
 	case MoveLine:
-		moveLine(&out.Pieces[c.Piece], c.Up, c.From, d)
+		out.Pieces[c.Piece].MoveLine(c.Up, c.From, d)
 	case ResizePiece:
 		grow(&out.Pieces[c.Piece], c.Up, d)
 	case WidenPanel:
@@ -80,38 +79,6 @@ func (c Cure) by(old *card.Card, d length.Length) *card.Card {
 		grow(p, c.Up, d)
 	}
 	return out
-}
-
-// moveLine moves all that lies on an upright (or, up, a level) line of a piece.
-func moveLine(p *card.Piece, up bool, from, d length.Length) {
-	point := func(q *plane.Point) {
-		if up && q.Y == from {
-			q.Y += d
-		}
-		if !up && q.X == from {
-			q.X += d
-		}
-	}
-	for i := range p.Outline {
-		point(&p.Outline[i])
-	}
-	for i := range p.Scores {
-		sc := &p.Scores[i]
-		point(&sc.From)
-		point(&sc.To)
-		if sc.At == from && (sc.Kind == card.Up) == up && sc.Kind != card.Slanted {
-			sc.At += d
-		}
-	}
-	for i := range p.Slits {
-		point(&p.Slits[i].From)
-		point(&p.Slits[i].To)
-	}
-	for i := range p.Windows {
-		for k := range p.Windows[i].Points {
-			point(&p.Windows[i].Points[k])
-		}
-	}
 }
 
 func grow(p *card.Piece, up bool, d length.Length) {

@@ -1,0 +1,108 @@
+package stance
+
+import (
+	"math"
+
+	"foldwright/card"
+	"foldwright/flat"
+	"foldwright/fold"
+	"foldwright/plane"
+)
+
+// touching is how far above the lowest point, in millimetres, a point of the card still counts as standing on the table:
+// paper gives way by more than that.
+const touching = 0.5
+
+// Of says how a card stands in a pose (see [fold.Opening]), with further weights fixed to it.
+func Of(closed *flat.Closed, pose fold.Pose, weights ...Mass) *Stance {
+	b := newBody(closed, pose)
+	return Rate(append(b.masses, weights...), b.contacts())
+}
+
+// Standing returns the widest pose of an opening in which the card stands, and how; pose is -1, with the stance of the open
+// card, where it stands in none.
+func Standing(closed *flat.Closed, o *fold.Opening, weights ...Mass) (pose int, s *Stance) {
+	for k := len(o.Poses) - 1; k > 0; k-- {
+		if s := Of(closed, o.Poses[k], weights...); s.Stands() {
+			return k, s
+		}
+	}
+	return -1, Of(closed, o.Poses[len(o.Poses)-1], weights...)
+}
+
+// Middle returns where the middle of a panel is in a pose.
+func Middle(closed *flat.Closed, pose fold.Pose, panel int) fold.Vec {
+	_, x, y := areaOf(closed.Assembly.Panels[panel].Rings())
+	return pose.Panels[panel].At(fold.Vec{x, y, 0})
+}
+
+// body is a card in a pose: its masses, and the corners on which it may stand.
+type body struct {
+	masses  []Mass
+	corners []fold.Vec
+}
+
+func newBody(closed *flat.Closed, pose fold.Pose) *body {
+	b := &body{}
+	a := closed.Assembly
+	for i, p := range a.Panels {
+		b.add(p.Rings(), a.Card.StockNamed(a.Copies[p.Copy].Pattern.Piece.Stock), pose.Panels[i], 0)
+	}
+	off := make([]float64, len(a.Panels)) // of the layers on each panel
+	for _, d := range closed.Decorations() {
+		back := closed.At[d.Panel].Inverse()
+		ring := make([]plane.Point, len(d.Ring))
+		for i, q := range d.Ring {
+			ring[i] = back.Point(q)
+		}
+		thick := d.Thick.MM()
+		b.add([][]plane.Point{ring}, a.Card.StockNamed(d.Stock), pose.Panels[d.Panel], off[d.Panel]+thick/2)
+		off[d.Panel] += thick
+	}
+	return b
+}
+
+// add adds a flat thing that lies in the frame of a panel, off its outer face by some millimetres.
+func (b *body) add(rings [][]plane.Point, s *card.Stock, f fold.Frame, off float64) {
+	area, x, y := areaOf(rings)
+	if s != nil && area > 0 {
+		b.masses = append(b.masses, Mass{Grams: area * 1e-6 * s.Grammage, At: f.At(fold.Vec{x, y, off})})
+	}
+	for _, q := range rings[0] {
+		b.corners = append(b.corners, f.At(fold.Vec{q.X.MM(), q.Y.MM(), off}))
+	}
+}
+
+// contacts lists the corners on which the card stands.
+func (b *body) contacts() []fold.Vec {
+	low := math.Inf(1)
+	for _, c := range b.corners {
+		low = min(low, c[1])
+	}
+	var out []fold.Vec
+	for _, c := range b.corners {
+		if c[1] <= low+touching {
+			out = append(out, fold.Vec{c[0], low, c[2]})
+		}
+	}
+	return out
+}
+
+// areaOf returns the area in mm² that rings enclose, the outer one counter-clockwise and holes clockwise or all of them the
+// other way round, and its middle in millimetres.
+func areaOf(rings [][]plane.Point) (area, x, y float64) {
+	for _, ring := range rings {
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			px, py, qx, qy := p.X.MM(), p.Y.MM(), q.X.MM(), q.Y.MM()
+			cross := px*qy - qx*py
+			area += cross / 2
+			x += (px + qx) * cross / 6
+			y += (py + qy) * cross / 6
+		}
+	}
+	if area == 0 {
+		return 0, 0, 0
+	}
+	return math.Abs(area), x / area, y / area
+}
