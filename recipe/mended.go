@@ -8,7 +8,7 @@ const mostSlips = 60
 // mended returns a Try that is a whole line with its further slips mended too, or "" where one of them has no cure: a Try
 // is a line that can be read.
 func (r *reader) mended(line string) string {
-	if r.slips == mostSlips {
+	if r.slips == mostSlips || !startsLine(line) {
 		return ""
 	}
 	s := &reader{unit: r.unit, slips: r.slips + 1, keywords: r.keywords, told: map[int]bool{}}

@@ -117,13 +117,13 @@ func (p *lineParser) by() {
 	if p.failed || p.acceptSign("x") {
 		return
 	}
-	t, line := p.tok, p.sc.line
+	t := p.tok
 	try := ""
-	switch comma := t.kind == sign && t.text == ","; {
-	case p.atGluedComma() && strings.ContainsAny(line[t.end:], "xX×*"):
-		p.noDecimalComma()
-	case comma:
-		try = p.inPlaceOf(t, " x")
+	switch {
+	case t.kind == sign && t.text == ",":
+		if try = p.inPlaceOf(t, " x"); p.r.mended(try) == "" {
+			p.noDecimalComma()
+		}
 	case t.kind == number:
 		try = p.inPlaceOf(t, "x "+t.text)
 	case t.kind == word || t.kind == sign:
