@@ -12,6 +12,7 @@
 // Words: an item is a word, a number with its unit, or a sign. A numeral is a number as it was typed; it becomes a length
 // only when its unit is known. A group is the scores that one phrase gives. A draft is a piece before its numbers are
 // worked out.
+// An ornament is a mat or a topper; it becomes a line of the recipe where the catalogue card names a panel that it fits.
 //
 // Axes: the first number of a size runs across, the second up, unless the text says which is the height. Scores "on the
 // long side" stand at distances along it and so run across it: upright lines (score across) where the piece is wider than
@@ -40,6 +41,8 @@
 //	no-pieces          the text holds no size of a piece
 //	not-exact          a length that whole nanometres cannot hold
 //	number             a number that cannot be read as a length
+//	ornament-place     no panel is found for a mat or a topper (warning)
+//	panel-guessed      more panels have the size for a mat than there are mats (warning)
 //	score-missing      a piece of the catalogue card has one more or one fewer score (warning)
 //	scores-guessed     numbers behind a size were taken as scores without a word that says so (warning)
 //	score-without-piece  scores stand where there is no piece to score

@@ -3,6 +3,7 @@ package cutlist
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"foldwright/card"
 	"foldwright/length"
@@ -178,8 +179,26 @@ func (b *builder) unmatched() {
 			b.missing = append(b.missing, "what "+b.pieces[i].Name+" is for: "+b.matched.Form+" has nothing like it")
 		}
 	}
-	if f := b.form; len(f.Keeps)+len(f.Mats)+len(f.Toppers) > 0 {
-		b.missing = append(b.missing, "relations, mats and toppers, if you want them: "+b.matched.Form+" has some")
+	b.extras()
+}
+
+// extras says what the form has besides its pieces and joints, and the list does not.
+func (b *builder) extras() {
+	var has []string
+	for _, e := range []struct {
+		what        string
+		mine, there int
+	}{{"relations", 0, len(b.form.Keeps)}, {"mats", len(b.card.Mats), len(b.form.Mats)}, {"toppers", len(b.card.Toppers), len(b.form.Toppers)}} {
+		if e.there > 0 && e.mine == 0 {
+			has = append(has, e.what)
+		}
+	}
+	if n := len(has) - 1; n >= 0 {
+		what := has[n]
+		if n > 0 {
+			what = strings.Join(has[:n], ", ") + " and " + what
+		}
+		b.missing = append(b.missing, what+", if you want them: "+b.matched.Form+" has some")
 	}
 }
 

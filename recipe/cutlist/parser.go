@@ -69,23 +69,28 @@ type parser struct {
 	// nextSize and nextScore hold, for every item, the next size or score of its sentence; nothing where none comes.
 	nextSize, nextScore []int
 
-	drafts   []*draft
-	cur      *draft
-	pending  pending
-	before   []group // scores said before the size of their piece
-	sticky   stock   // of all pieces below
-	deco     bool    // a word for a decoration stands before in this sentence
-	sized    bool    // a size was read in this sentence
-	sent     sentence
-	marker   int // the last number of a numbered list
-	title    title
-	tallies  []tally
-	inRow    bool      // a row of a table is being read
-	side     direction // that a table gives for the scores of a row
-	stray    []item    // lengths in brackets that contradict the one before
-	declared []declared
-	problems problem.List
-	tooMany  bool
+	drafts    []*draft
+	ornaments []*ornament
+	cur       *draft
+	pending   pending
+	before    []group // scores said before the size of their piece
+	sticky    stock   // of all pieces below
+	deco      bool    // a word for a decoration stands before in this sentence
+	decoKind  ornamentKind
+	section   section
+	orn       *ornament // the last one of this sentence
+	sized     bool      // a size was read in this sentence
+	sent      sentence
+	from      int // its first item
+	marker    int // the last number of a numbered list
+	title     title
+	tallies   []tally
+	inRow     bool      // a row of a table is being read
+	side      direction // that a table gives for the scores of a row
+	stray     []item    // lengths in brackets that contradict the one before
+	declared  []declared
+	problems  problem.List
+	tooMany   bool
 }
 
 // declared is a unit said for all the text.
@@ -193,7 +198,7 @@ func (p *parser) parse() {
 		switch {
 		case t.kind == brk:
 			k, fresh = k+1, true
-			p.deco = p.deco && t.text == "cell"
+			p.leave(&t)
 			continue
 		case t.first && p.rows[t.line].end > 0:
 			if p.ctx.Err() != nil {
@@ -237,7 +242,7 @@ func (p *parser) phrase(k int) int {
 		return next
 	}
 	if t := p.items[k]; t.kind == word && decoWords[t.text] {
-		p.deco = true
+		p.decorate(k)
 	}
 	return k + 1
 }

@@ -45,7 +45,7 @@ func (p *parser) open(k int) int {
 	if p.at(k).kind == brk {
 		return k
 	}
-	p.sized = false
+	p.sized, p.from = false, k
 	p.sent = p.look(k)
 	if s := p.sent; s.units != nothing && !s.size && !s.score && (s.unit || !s.number) {
 		p.declared = append(p.declared, declared{k, unitWords[p.items[s.units].text].unit})
@@ -372,11 +372,13 @@ func (p *parser) counted(k, end int, back bool) int {
 		ahead = false // 10 x 3, cut 2, score at 5
 	}
 	switch {
-	case ahead, !p.sized && (!back || p.pending.name != ""):
+	case ahead, !p.sized && p.orn == nil && (!back || p.pending.name != ""):
 		if old := p.pending.count; old != nothing && old != k {
 			p.handBack(old)
 		}
 		p.pending.count, p.pending.pair = k, p.items[k].num == nil
+	case p.orn != nil && p.orn.count == nothing:
+		p.orn.count, p.orn.pair = k, p.items[k].num == nil
 	case p.cur == nil:
 		return k + 1
 	case p.cur.count != nothing:
@@ -456,8 +458,12 @@ func (p *parser) paperBehind(k int) bool {
 // stockFor returns the stock that a phrase at k is about: of the piece to come, of this one, or of all below.
 func (p *parser) stockFor(k int) *stock {
 	switch {
+	case p.orn != nil && (p.nextSize[k] == nothing || k < p.orn.to):
+		return &p.orn.stock
 	case p.nextSize[k] != nothing:
 		return &p.pending.stock
+	case p.section.on:
+		return &p.section.stock
 	case p.sized && p.cur != nil:
 		return &p.cur.stock
 	case p.sent.all:

@@ -23,6 +23,8 @@ type builder struct {
 	form    *card.Card
 	pairs   []pair
 	missing []string
+	// standIns are the names of stocks that are not known in full.
+	standIns []string
 }
 
 func (b *builder) build(catalogue []Form) {
@@ -48,10 +50,15 @@ func (b *builder) build(catalogue []Form) {
 		}
 		b.glues()
 		b.opening()
+		b.decorations()
 		b.unmatched()
 	} else {
+		for _, o := range b.ornaments {
+			b.settle(o, false)
+		}
 		b.nothingLike(catalogue, best)
 	}
+	b.tellStandIns()
 	for _, q := range card.Check(b.card) {
 		if q.Severity == problem.Error {
 			b.problems.Add(q)
@@ -105,33 +112,41 @@ func (b *builder) rename() {
 
 // stocks makes the stocks of the card. What the list does not say comes from the form, or is a stand-in.
 func (b *builder) stocks() {
-	var standIn []string
 	for i := range b.pieces {
-		s, known := b.stockOf(i)
-		at := slices.IndexFunc(b.card.Stocks, func(o card.Stock) bool {
-			return o.Name == s.Name && o.Grammage == s.Grammage && o.Caliper == s.Caliper
-		})
-		if at < 0 {
-			base := s.Name
-			for n := 2; b.card.StockNamed(s.Name) != nil; n++ {
-				s.Name = fmt.Sprintf("%s-%d", base, n)
-			}
-			s.Where = b.pieces[i].Where
-			s.GrammageWhere, s.CaliperWhere = s.Where, s.Where
-			b.card.Stocks = append(b.card.Stocks, s)
-			at = len(b.card.Stocks) - 1
-			if !known {
-				standIn = append(standIn, s.Name)
-			}
+		s, known := b.stockOf(b.drafts[i].stock, b.formStock(i))
+		b.pieces[i].Stock = b.addStock(s, known, b.pieces[i].Where)
+	}
+}
+
+// addStock adds a stock to the card, unless the same stands there, and returns its name.
+func (b *builder) addStock(s card.Stock, known bool, at problem.Place) string {
+	for _, o := range b.card.Stocks {
+		if o.Name == s.Name && o.Grammage == s.Grammage && o.Caliper == s.Caliper {
+			return o.Name
 		}
-		b.pieces[i].Stock = b.card.Stocks[at].Name
 	}
-	if len(standIn) > 0 {
-		b.problems.Add(problem.Problem{Rule: "stock-stand-in", Severity: problem.Warning, Where: b.pieces[0].Where,
-			What:  "the list does not say all of the stock " + strings.Join(standIn, ", ") + "; the rest is a stand-in",
-			Needs: "grammage and thickness as they are on the packet, or measured"})
-		b.missing = append(b.missing, "measured thickness of "+strings.Join(standIn, ", ")+": what stands below is a stand-in")
+	base := s.Name
+	for n := 2; b.card.StockNamed(s.Name) != nil; n++ {
+		s.Name = fmt.Sprintf("%s-%d", base, n)
 	}
+	s.Where, s.GrammageWhere, s.CaliperWhere = at, at, at
+	b.card.Stocks = append(b.card.Stocks, s)
+	if !known {
+		b.standIns = append(b.standIns, s.Name)
+	}
+	return s.Name
+}
+
+// tellStandIns says which stocks are not known in full.
+func (b *builder) tellStandIns() {
+	if len(b.standIns) == 0 {
+		return
+	}
+	names := strings.Join(b.standIns, ", ")
+	b.problems.Add(problem.Problem{Rule: "stock-stand-in", Severity: problem.Warning, Where: b.pieces[0].Where,
+		What:  "the list does not say all of the stock " + names + "; the rest is a stand-in",
+		Needs: "grammage and thickness as they are on the packet, or measured"})
+	b.missing = append([]string{"measured thickness of " + names + ": what stands below is a stand-in"}, b.missing...)
 }
 
 // Stand-ins where a list says nothing: 250 gsm is common card for folding, and smooth uncoated card is about 1.2
@@ -141,9 +156,8 @@ const (
 	usualBulk     = 1200 * length.Nanometre
 )
 
-// stockOf returns the stock of a piece, and whether all of it is known.
-func (b *builder) stockOf(i int) (card.Stock, bool) {
-	said := b.drafts[i].stock
+// stockOf returns the stock that is said, with what is not said from the stock f of the form, and whether all of it is known.
+func (b *builder) stockOf(said stock, f *card.Stock) (card.Stock, bool) {
 	s := card.Stock{Name: clean(said.name), Label: clip(said.label)}
 	if said.gsm != nil {
 		if v, ok := grammage(said.gsm.num); ok {
@@ -151,7 +165,7 @@ func (b *builder) stockOf(i int) (card.Stock, bool) {
 			said.gsm.used = true
 		}
 	}
-	if f := b.formStock(i); f != nil && (s.Name == "" || s.Name == f.Name) && (s.Grammage == 0 || s.Grammage == f.Grammage) {
+	if f != nil && (s.Name == "" || s.Name == f.Name) && (s.Grammage == 0 || s.Grammage == f.Grammage) {
 		label := s.Label
 		s = *f
 		if label != "" {

@@ -35,6 +35,9 @@ func (p *parser) pieces() ([]card.Piece, []*draft) {
 			d.unit = r.unit
 		}
 	}
+	if len(out) > 0 {
+		p.measure(h)
+	}
 	return out, drafts
 }
 

@@ -14,7 +14,7 @@ func (p *parser) row(k int, r row) int {
 	}
 	p.sized, p.deco, p.side, p.inRow = false, false, direction{}, true
 	defer func() { p.inRow = false }()
-	p.sent = sentence{size: true}
+	p.sent, p.from, p.orn = sentence{size: true}, k, nil
 	before := len(p.drafts)
 	p.cells(r, k, end, func(c column) bool {
 		return c.kind != scoreColumn && c.kind != sizeColumn && c.kind != widthColumn && c.kind != heightColumn

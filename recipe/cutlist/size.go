@@ -48,6 +48,9 @@ func (p *parser) isBy(k int) bool {
 
 // sizeAt reads the size that begins at k.
 func (p *parser) sizeAt(k int) (size, bool) {
+	if s, ok := p.circleAt(k); ok {
+		return s, true
+	}
 	switch {
 	case p.at(k).kind == word:
 		return p.labelled(k)
@@ -138,8 +141,7 @@ func (p *parser) labelled(k int) (size, bool) {
 // size reads the size at k as one of a new piece, or passes over one of a mat or an envelope.
 func (p *parser) size(k int, s size) int {
 	if p.isDeco(k, s) {
-		p.deco, p.cur, p.pending.count = true, nil, nothing
-		return s.next
+		return p.ornament(k, s)
 	}
 	if p.isSheet(k) {
 		return s.next
@@ -153,7 +155,7 @@ func (p *parser) size(k int, s size) int {
 	k = p.otherSize(d, k)
 	p.use(min(s.a, s.b), k)
 	p.start(d)
-	p.deco = false
+	p.deco, p.section, p.orn = false, section{}, nil
 	return p.bare(d, k)
 }
 
@@ -173,6 +175,9 @@ func (p *parser) isSheet(k int) bool {
 
 // isDeco says whether a size is that of a mat, an opening or an envelope: a word for one stands with it, and no score.
 func (p *parser) isDeco(k int, s size) bool {
+	if s.a == s.b && p.at(s.next-1).text != "square" {
+		return true // a circle
+	}
 	if p.scoreIn(s.next) {
 		return false
 	}
