@@ -203,5 +203,10 @@ func (l Length) Snap(pitch Length) (near, rest Length) {
 	return near, rest
 }
 
+// RulerMarks returns the distances between marks that rulers have, as they are written (common practice, no source).
+func RulerMarks() []string {
+	return []string{"1 mm", "5 mm", "1/8 in", "1/16 in", "1/32 in", "1/64 in"}
+}
+
 // OnMark says whether l is a whole number of pitches; every length is on the marks of a ruler without a pitch (0).
 func (l Length) OnMark(pitch Length) bool { return pitch <= 0 || l%pitch == 0 }

@@ -53,6 +53,21 @@ func TestParseErrors(t *testing.T) {
 	}
 }
 
+// The marks of a ruler can be read, and each is another one.
+func TestRulerMarks(t *testing.T) {
+	seen := map[Length]bool{}
+	for _, text := range RulerMarks() {
+		l, err := Parse(text, MM)
+		if err != nil || l <= 0 || seen[l] {
+			t.Errorf("%q: %d nm (%v)", text, l, err)
+		}
+		seen[l] = true
+	}
+	if !seen[Millimetre] || !seen[Inch/64] {
+		t.Errorf("the finest marks are not among %v", RulerMarks())
+	}
+}
+
 // What cannot be held exactly is refused with the two lengths beside it.
 func TestParseNeighbours(t *testing.T) {
 	for _, test := range []struct {
