@@ -29,12 +29,14 @@
 //	encoding           bytes that are not UTF-8
 //	extra-words        something stands behind the end of a line
 //	file-size          the text is longer than a recipe can be
+//	grammage-unit      a grammage in another unit than gsm
 //	keep-factor        the factor of a term is 0 or too fine
 //	keep-form          a term of a relation is not a number times a measure, or a length
 //	line-form          something else belongs where a word stands
 //	more-problems      only the first problems are shown
 //	name-form          a word cannot be a name
 //	no-units           a measurement has no unit, and no units line says which one is meant
+//	not-text           the file is a picture, an archive or the like
 //	not-exact          a length that whole nanometres cannot hold
 //	number             something is not the number that belongs there
 //	open-quote         a quote without its end

@@ -1,7 +1,12 @@
 package recipe
 
 import (
+	"archive/zip"
+	"bytes"
 	"fmt"
+	"image"
+	"image/png"
+	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
@@ -34,6 +39,37 @@ func TestWholeTextRefused(t *testing.T) {
 		}
 		wholeText(t, little, "encoding", "UTF-16")
 		wholeText(t, big, "encoding", "UTF-16")
+	}
+}
+
+// What is no text gives one problem and not one for each of its lines.
+func TestNotText(t *testing.T) {
+	var picture, archive bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 60, 60))); err != nil {
+		t.Fatal(err)
+	}
+	z := zip.NewWriter(&archive)
+	w, err := z.Create("gull.card")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := w.Write([]byte(base)); err != nil {
+		t.Fatal(err)
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	noise := make([]byte, 5000)
+	rand.NewChaCha8([32]byte{7}).Read(noise)
+	wholeText(t, picture.Bytes(), "not-text", "a PNG picture")
+	wholeText(t, archive.Bytes(), "not-text", "a zip archive")
+	wholeText(t, []byte("%PDF-1.7\n1 0 obj\n<< /Type /Catalog >>\nendobj\n"), "not-text", "a PDF")
+	wholeText(t, []byte("\ufeff<svg xmlns=\"http://www.w3.org/2000/svg\"/>\n"), "not-text", "an SVG drawing")
+	wholeText(t, noise, "not-text", "more than a tenth of its characters")
+	for _, text := range []string{base + strings.Repeat("# \xe9t\xe9 de la mouette\n", 20), "\x00", "# \xff", strings.ReplaceAll(base, "\n", "\r\v\f\n")} {
+		if what := notText([]byte(text)); what != "" {
+			t.Errorf("%.40q is taken for %s", text, what)
+		}
 	}
 }
 

@@ -1,6 +1,8 @@
 package recipe
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -76,8 +78,18 @@ type marksLine struct {
 }
 
 func readMarks(p *lineParser) statement {
+	p.marks = true
 	pitch, at := p.measure()
 	return &marksLine{pitch, at}
+}
+
+// nearestMarks returns the marks of a ruler that are most like a distance.
+func nearestMarks(l length.Length) string {
+	apart := func(text string) length.Length {
+		m, _ := length.Parse(text, length.MM)
+		return (m - l).Abs()
+	}
+	return slices.MinFunc(length.RulerMarks(), func(a, b string) int { return cmp.Compare(apart(a), apart(b)) })
 }
 
 func (l *marksLine) build(b *builder) { b.card.Marks, b.card.MarksWhere = l.pitch.Length, l.at }
@@ -122,7 +134,7 @@ func readStock(p *lineParser) statement {
 		s.Label = p.text()
 	}
 	grams, at := p.decimal("the grammage")
-	p.expect("gsm")
+	p.gsm()
 	p.expectSign(",")
 	caliper, where := p.measure()
 	if !p.failed {
@@ -144,6 +156,35 @@ func readStock(p *lineParser) statement {
 		}
 	}, "grain", "stiffness", "crease", "rest", "scored")
 	return l
+}
+
+// gsm passes over the unit of a grammage, and tells of the other ways in which a pack says it.
+func (p *lineParser) gsm() {
+	const lb = "the grammage in g/m2, such as 270 gsm (the pack says it): how many g/m2 a weight in lb is depends on the grade of the paper, such as cover, text or bond"
+	t := p.tok
+	if p.failed || t.kind != word {
+		p.expect("gsm")
+		return
+	}
+	switch strings.ToLower(t.text) {
+	case "lb", "lbs", "pound", "pounds":
+		p.fail("grammage-unit", t, "a paper's weight in "+problem.Quote(t.text)+" does not say how heavy it is", lb, "")
+	case "g", "gr", "gram", "grams", "gramme", "grammes", "gsm":
+		if t.text != "gsm" {
+			p.fail("grammage-unit", t, problem.Quote(t.text)+" is not the unit of a grammage in a recipe", "gsm: grams for each square metre", p.replaced(t.off, p.gramsEnd(t), "gsm"))
+		}
+	}
+	p.expect("gsm")
+}
+
+// gramsEnd returns where g, g/m2 or g/m² ends.
+func (p *lineParser) gramsEnd(t token) int {
+	for _, area := range []string{"/m2", "/m²", "/m^2", "/sqm", "/m"} {
+		if strings.HasPrefix(p.sc.line[t.end:], area) {
+			return t.end + len(area)
+		}
+	}
+	return t.end
 }
 
 // measured makes a number of what was read; of what could not be read it makes none.

@@ -76,8 +76,11 @@ func (p *lineParser) exact(first, num token, minus string, unit length.Unit) len
 	var long *length.RangeError
 	switch {
 	case errors.As(err, &inexact):
-		try := p.replaced(first.off, p.lastMeasureEnd(num), card.Bare(inexact.Below, length.MM)+" mm")
-		p.fail("not-exact", first, err.Error(), "a length in whole millionths of a millimetre", try)
+		needs, meant := "a length in whole millionths of a millimetre", card.Bare(inexact.Below, length.MM)+" mm"
+		if p.marks {
+			needs, meant = "marks that a ruler has: "+strings.Join(length.RulerMarks(), ", "), nearestMarks(inexact.Below)
+		}
+		p.fail("not-exact", first, err.Error(), needs, p.replaced(first.off, p.lastMeasureEnd(num), meant))
 	case errors.As(err, &long):
 		p.fail("too-long", first, err.Error(), "a shorter measurement", "")
 	default:

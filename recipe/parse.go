@@ -19,6 +19,7 @@ type lineParser struct {
 	tok    token
 	failed bool
 	silent bool // the problem of this line is told already
+	marks  bool // the line is about the marks of a ruler
 }
 
 // advance moves on to the next token and returns the one that it leaves.

@@ -114,6 +114,12 @@ var ruleTests = []struct {
 	{"unit", "size 100 x 50", "size 1e400 x 50", "6:9", `"e400" stands right behind a number and is not a unit`, ""},
 	{"unit", "size 100 x 50", "size 100 x 50 inches", "6:17", `"inches" is not a unit of a recipe`, "size 100 x 50 in"},
 	{"unit", "units mm", "units millimetres", "2:7", `"millimetres" is not a unit of a recipe`, "units mm"},
+	{"unit", "size 100 x 50", "size 100 cn x 50", "6:12", `"cn" is not a unit of a recipe`, "size 100 cm x 50"},
+	{"unit", "size 100 x 50", "size 100nm x 50 MM", "6:11", `"nm" is not a unit of a recipe`, "size 100mm x 50 mm"},
+	{"grammage-unit", "240 gsm, 0.31 mm", "110 lb", "4:30", `a paper's weight in "lb" does not say how heavy it is`, ""},
+	{"grammage-unit", "240 gsm", "240 g/m²", "4:30", `"g" is not the unit of a grammage in a recipe`, `stock white "white card" 240 gsm, 0.31 mm`},
+	{"grammage-unit", "240 gsm", "240 GSM", "4:30", `"GSM" is not the unit of a grammage in a recipe`, `stock white "white card" 240 gsm, 0.31 mm`},
+	{"not-exact", "marks 1 mm", "marks 1/7in", "3:7", "1/7 in cannot be held exactly", "marks 1/8 in"},
 	{"not-exact", "size 100 x 50", "size 1/3 in x 50", "6:8", "1/3 in cannot be held exactly; the nearest that can are 8.466666 mm and 8.466667 mm", "size 8.466666 mm x 50"},
 	{"not-exact", "wall.tab = 10", "wall.tab = 1 in / 3", "18:17", "cannot be held exactly", ""},
 	{"too-long", "size 100 x 50", "size 2000.1 x 50", "6:8", "2000.1 is too long", ""},
@@ -278,6 +284,7 @@ func TestOtherWords(t *testing.T) {
 func TestRulesAreListedAndTested(t *testing.T) {
 	elsewhere := map[string]string{
 		"file-size":     "TestWholeTextRefused",
+		"not-text":      "TestNotText",
 		"more-problems": "TestManyProblems",
 		"outline-size":  "package card: a recipe takes the size from the outline",
 	}

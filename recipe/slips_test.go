@@ -57,3 +57,19 @@ func TestMended(t *testing.T) {
 		}
 	}
 }
+
+// Marks that no length can hold are told with those that rulers have, and the nearest of them is the Try.
+func TestRulersMarks(t *testing.T) {
+	for in, try := range map[string]string{"1/7in": "marks 1/8 in", "1/7": "marks 1/64 in", "1/40 in": "", "1/128 in": "marks 1/64 in", "1/31 in": "marks 1/32 in", "1/3 in": "marks 5 mm"} {
+		_, problems := Read("x.card", []byte("marks "+in+"\n"))
+		if try == "" {
+			if len(problems) > 0 {
+				t.Errorf("%s: %s", in, printed(problems))
+			}
+			continue
+		}
+		if len(problems) != 1 || problems[0].Try != try || problems[0].Needs != "marks that a ruler has: 1 mm, 5 mm, 1/8 in, 1/16 in, 1/32 in, 1/64 in" {
+			t.Errorf("%s: want %s\n%s", in, try, printed(problems))
+		}
+	}
+}

@@ -41,14 +41,16 @@ func unitOf(s string) (length.Unit, bool) {
 	return 0, false
 }
 
-// commonUnit returns the unit that a word stands for which people write and recipes do not.
+// commonUnit returns the unit that a word stands for which people write and recipes do not, or strike instead of it: the
+// neighbours of its letters on the keys. Units in which
+// paper is measured as well, such as um, are left out.
 func commonUnit(s string) string {
 	switch strings.ToLower(s) {
-	case "inch", "inches", "ins", "in.":
+	case "in", "inch", "inches", "ins", "in.", "inn", "iin", "ni", "un", "ib":
 		return "in"
-	case "millimetre", "millimetres", "millimeter", "millimeters", "mms", "mm.":
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters", "mms", "mm.", "mmm", "mn", "nm", "nn":
 		return "mm"
-	case "centimetre", "centimetres", "centimeter", "centimeters", "cms", "cm.":
+	case "cm", "centimetre", "centimetres", "centimeter", "centimeters", "cms", "cm.", "cmm", "ccm", "cn", "xm", "vm", "mc":
 		return "cm"
 	}
 	return ""
