@@ -206,6 +206,9 @@ func TestWrap(t *testing.T) {
 	if got := Wrap("lighthousekeeper's logbook", 3, false, 10); !slices.Equal(got, []string{"lighthousekeeper's", "logbook"}) {
 		t.Errorf("Wrap of a long word = %q", got)
 	}
+	if got := Wrap("to (60,"+Tied+"90) mm", 3, false, 1); !slices.Equal(got, []string{"to", "(60, 90)", "mm"}) {
+		t.Errorf("Wrap of a tied pair = %q", got)
+	}
 	if got := Wrap("  ", 3, false, 10); got != nil {
 		t.Errorf("Wrap of nothing = %q", got)
 	}

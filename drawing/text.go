@@ -1,6 +1,9 @@
 package drawing
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Anchor tells which end of a text lies at its point.
 type Anchor uint8
@@ -128,11 +131,15 @@ func Lines(t Text, lines []string, leading float64) []Shape {
 	return out
 }
 
+// Tied is a space at which [Wrap] does not break; in the lines it is a plain space.
+const Tied = "\u00a0"
+
 // Wrap breaks words into lines that need at most width mm of room. A single word longer than that has a line of its own.
 func Wrap(words string, size float64, bold bool, width float64) []string {
 	var lines []string
 	line := ""
-	for _, w := range strings.Fields(words) {
+	for _, w := range strings.FieldsFunc(words, func(r rune) bool { return unicode.IsSpace(r) && string(r) != Tied }) {
+		w = strings.ReplaceAll(w, Tied, " ")
 		longer := strings.TrimSpace(line + " " + w)
 		if line != "" && TextRoom(longer, size, bold) > width {
 			lines = append(lines, line)

@@ -104,3 +104,19 @@ func TestNumbered(t *testing.T) {
 		}
 	}
 }
+
+// TestPairs: no line of notes ends within a point or with "≈".
+func TestPairs(t *testing.T) {
+	for name, r := range cards(t) {
+		for _, d := range Patterns(r.Assembly) {
+			for _, l := range linesOf(d) {
+				if strings.HasSuffix(l, "≈") {
+					t.Errorf("%s, %s: a line ends with ≈: %q", name, d.Name, l)
+				}
+				if open := strings.LastIndex(l, "("); open >= 0 && strings.HasSuffix(l, ",") && !strings.Contains(l[open:], ")") {
+					t.Errorf("%s, %s: a line ends within a point: %q", name, d.Name, l)
+				}
+			}
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"regexp"
 	"strings"
 
 	"foldwright/drawing"
@@ -48,6 +49,15 @@ func headLines(line string, width float64) []string {
 	return drawing.Wrap(line, quietSize, false, width)
 }
 
+// pair is a point in words: "(60, 90)".
+var pair = regexp.MustCompile(`\(([^(), ]*), ([^(), ]*)\)`)
+
+// tied returns a line that is not to be broken within a point or after "≈".
+func tied(line string) string {
+	line = strings.ReplaceAll(line, "≈ ", "≈"+drawing.Tied)
+	return pair.ReplaceAllString(line, "($1,"+drawing.Tied+"$2)")
+}
+
 // fewNotes is how many lines of notes stand in one column all the same.
 const fewNotes = 3
 
@@ -69,7 +79,7 @@ func notes(d *drawing.Drawing, lines ...string) {
 	if across == 1 {
 		var wrapped []string
 		for _, l := range lines {
-			wrapped = append(wrapped, drawing.Wrap(l, drawing.NoteSize, false, width)...)
+			wrapped = append(wrapped, drawing.Wrap(tied(l), drawing.NoteSize, false, width)...)
 		}
 		lines, down = wrapped, len(wrapped)
 	}
