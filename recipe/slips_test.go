@@ -73,3 +73,21 @@ func TestRulersMarks(t *testing.T) {
 		}
 	}
 }
+
+// A word that people may use leads to the recipe's own, and the line is read as if it stood there.
+func TestOtherWords(t *testing.T) {
+	for other, word := range map[string]string{"cut": "size", "hole": "window", "slot": "slit", "paper": "stock", "part": "piece",
+		"title": "card", "attach": "glue", "layer": "mat", "ornament": "topper", "Panels": "panels", "scores": "score"} {
+		text := []byte("card \"Gull\"\nstock s 100 gsm, 0.1\npiece a of s\n" + other + " nonsense\n")
+		_, problems := Parse("x.card", text)
+		p, ok := find(problems, "unknown-line", "4:1")
+		if !ok || p.Try != word {
+			t.Errorf("%s: no way to %s in\n%s", other, word, printed(problems))
+		}
+		for _, q := range problems {
+			if q.Where.Line == 4 && q.Rule != "unknown-line" {
+				t.Errorf("%s: a second problem in one line: %v", other, q)
+			}
+		}
+	}
+}
