@@ -42,7 +42,10 @@ type Result struct {
 	// no place. Where Problems has no error, recipe.Parse accepts it.
 	Recipe string
 	// Matched is nil where no card of the catalogue is like the pieces.
-	Matched  *Match
+	Matched *Match
+	// Lacks says, in a clause each, which pieces, scores and joints are not there: those of the matched card that the list
+	// does not give, or all that makes a card of pieces where none matched. It is empty where the whole card was read.
+	Lacks    []string
 	Unplaced []Unplaced
 	Problems problem.List
 }
@@ -66,7 +69,7 @@ func Read(ctx context.Context, name string, text []byte, catalogue []Form) *Resu
 	} else {
 		b := &builder{parser: p, pieces: pieces, drafts: drafts}
 		b.build(catalogue)
-		out.Card, out.Matched, out.Unplaced = b.card, b.matched, p.unplaced()
+		out.Card, out.Matched, out.Lacks, out.Unplaced = b.card, b.matched, b.lacks, p.unplaced()
 		out.Recipe = b.recipe(out.Unplaced)
 	}
 	if ctx.Err() != nil {

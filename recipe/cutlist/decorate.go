@@ -137,7 +137,9 @@ func (b *builder) mat(o *ornament, rooms []room) bool {
 		return false
 	}
 	// Small edges first: a mat nearly fills its panel.
-	slices.SortStableFunc(fit, func(x, y *room) int { return cmp.Or(cmp.Compare(x.rank, y.rank), cmp.Compare(edgeOf(o, x), edgeOf(o, y))) })
+	slices.SortStableFunc(fit, func(x, y *room) int {
+		return cmp.Or(cmp.Compare(x.rank, y.rank), cmp.Compare(edgeOf(o, x), edgeOf(o, y)))
+	})
 	n := b.howOften(o, fit)
 	if n > len(fit) {
 		b.warn("count-differs", o.count, fmt.Sprintf("the text says %s, and %s of that size can be found", plural(n, "mat"), plural(len(fit), "panel")), "as many mats as panels for them")

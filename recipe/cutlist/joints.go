@@ -69,7 +69,7 @@ func (b *builder) glues() {
 		b.card.Glues = append(b.card.Glues, g)
 	}
 	if left > 0 {
-		b.missing = append(b.missing, fmt.Sprintf("%s of %s, for pieces that the list does not have so", plural(left, "glue line"), b.matched.Form))
+		b.lacks = append(b.lacks, fmt.Sprintf("%s of %s, for pieces that the list does not have so", plural(left, "glue line"), b.matched.Form))
 	}
 }
 
@@ -144,7 +144,7 @@ func (b *builder) opening() {
 		ok = false
 	}
 	if !ok {
-		b.missing = append(b.missing, "how the card opens (opens)")
+		b.lacks = append(b.lacks, "how the card opens (opens)")
 		return
 	}
 	o.Where = b.card.Where
@@ -168,15 +168,18 @@ func (b *builder) unmatched() {
 	mine, its := map[int]bool{}, map[int]bool{}
 	for _, p := range b.pairs {
 		mine[p.read], its[p.form] = true, true
+		if here, there := b.pieces[p.read].Copies, b.form.Pieces[p.form].Copies; here < there {
+			b.lacks = append(b.lacks, fmt.Sprintf("%d more of %s: %s has %d of them", there-here, b.pieces[p.read].Name, b.matched.Form, there))
+		}
 	}
 	for j := range b.form.Pieces {
 		if p := &b.form.Pieces[j]; !its[j] {
-			b.missing = append(b.missing, fmt.Sprintf("a piece like the %s of %s, with %s", p.Name, b.matched.Form, plural(len(p.Scores), "score")))
+			b.lacks = append(b.lacks, fmt.Sprintf("a piece like the %s of %s, with %s", p.Name, b.matched.Form, plural(len(p.Scores), "score")))
 		}
 	}
 	for i := range b.pieces {
 		if !mine[i] {
-			b.missing = append(b.missing, "what "+b.pieces[i].Name+" is for: "+b.matched.Form+" has nothing like it")
+			b.lacks = append(b.lacks, "what "+b.pieces[i].Name+" is for: "+b.matched.Form+" has nothing like it")
 		}
 	}
 	b.extras()
@@ -204,7 +207,7 @@ func (b *builder) extras() {
 
 // nothingLike says that no form is like the pieces, and what is missing then.
 func (b *builder) nothingLike(catalogue []Form, best compared) {
-	b.missing = append(b.missing, "the names of the panels (panels), how the scores fold (fold)", "what is glued to what (glue), how the card opens (opens)")
+	b.lacks = append(b.lacks, "the names of the panels (panels), how the scores fold (fold)", "what is glued to what (glue), how the card opens (opens)")
 	if len(catalogue) == 0 {
 		return
 	}

@@ -137,6 +137,9 @@ func sound(t testing.TB, text string, r *Result) {
 	if back == nil {
 		t.Fatalf("the recipe cannot be read: %v\n%s", problems, r.Recipe)
 	}
+	if got := string(back.Format()); got != r.Recipe {
+		t.Errorf("the recipe is not in its one form:\n%s\nformatted:\n%s", r.Recipe, got)
+	}
 	if len(back.Card().Pieces) != len(r.Card.Pieces) {
 		t.Fatalf("the recipe has %d pieces, the card %d", len(back.Card().Pieces), len(r.Card.Pieces))
 	}

@@ -22,7 +22,8 @@ type builder struct {
 	matched *Match
 	form    *card.Card
 	pairs   []pair
-	missing []string
+	missing []string // what is to be looked at
+	lacks   []string // pieces, scores and joints that are not there
 	// standIns are the names of stocks that are not known in full.
 	standIns []string
 }
@@ -253,7 +254,7 @@ func (b *builder) differs(p, f *card.Piece, mine, its shape, name string) {
 			What:  fmt.Sprintf("%s has %s, its like in %s has %d", p.Name, plural(mine.scores, "score"), name, its.scores),
 			Needs: plural(its.scores, "score") + "; until then its panels have no names and are not glued"})
 	}
-	b.missing = append(b.missing, "panels, fold and glue of "+p.Name+", which is not scored as "+f.Name+" in "+name)
+	b.lacks = append(b.lacks, "panels, fold and glue of "+p.Name+", which is not scored as "+f.Name+" in "+name)
 }
 
 // wedges takes over wedges, in proportion and on a mark.

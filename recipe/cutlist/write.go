@@ -2,6 +2,7 @@ package cutlist
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -21,7 +22,7 @@ func (b *builder) recipe(left []Unplaced) string {
 			comment("  %s", w)
 		}
 	}
-	for _, m := range b.missing {
+	for _, m := range slices.Concat(b.lacks, b.missing) {
 		comment("Missing: %s.", m)
 	}
 	for _, u := range left[:min(len(left), mostTold)] {
@@ -31,11 +32,7 @@ func (b *builder) recipe(left []Unplaced) string {
 		comment("Not placed: %s more.", plural(n, "part"))
 	}
 	out.Write(recipe.FromCard(b.card).Format())
-	text := out.String()
-	if r, problems := recipe.Read(b.file, []byte(text)); r != nil && !problems.HasErrors() {
-		return string(r.Format())
-	}
-	return text
+	return out.String()
 }
 
 // mostTold is how many parts without a place the comments of a recipe repeat.
