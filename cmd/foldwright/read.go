@@ -78,8 +78,12 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 	case c.JSON:
 		return writeJSON(e.stdout, jsonRead(result, proven))
 	case c.Out == "-" && result.Card != nil:
-		_, err := e.stdout.Write([]byte(result.Recipe))
-		return err
+		if _, err := e.stdout.Write([]byte(result.Recipe)); err != nil {
+			return err
+		}
+		p := &page{w: e.stderr}
+		sayLacks(p, result)
+		return p.err
 	}
 	p := &page{w: e.words(c.Out)}
 	if m := result.Matched; m != nil {
@@ -90,6 +94,7 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 	} else if result.Card != nil {
 		p.line("Like no card of the catalogue.")
 	}
+	sayLacks(p, result)
 	if len(result.Unplaced) > 0 {
 		p.line("\nfound no place in the card:")
 		for _, u := range result.Unplaced {
@@ -107,6 +112,9 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 	}
 	if proven != nil && p.err == nil {
 		p.err = proven.Print(p.w)
+		if proven.Proven() && len(result.Lacks) > 0 {
+			p.line("\nOnly what was read is proven, and not all of it could be read (see above).")
+		}
 	}
 	if c.Out != "" && result.Card != nil {
 		p.line("\nwritten to %s", c.Out)
@@ -114,12 +122,25 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 	return p.err
 }
 
+// sayLacks says plainly which pieces, scores and joints the list does not give.
+func sayLacks(p *page, result *cutlist.Result) {
+	if len(result.Lacks) == 0 {
+		return
+	}
+	p.line("\nnot all of it could be read: this is missing")
+	for _, l := range result.Lacks {
+		p.line("    %s", l)
+	}
+}
+
 type readJSON struct {
 	Recipe   string         `json:"recipe"`
 	Matched  *matchedJSON   `json:"matched"`
 	Unplaced []unplacedJSON `json:"unplaced"`
 	// Beyond the promise above, names may be added.
-	Proven   bool              `json:"proven"`
+	Proven bool `json:"proven"`
+	// Missing are the pieces, scores and joints that the list does not give.
+	Missing  []string          `json:"missing"`
 	Problems []readProblemJSON `json:"problems"`
 }
 
@@ -148,7 +169,7 @@ type readProblemJSON struct {
 }
 
 func jsonRead(result *cutlist.Result, proven *proof.Report) readJSON {
-	out := readJSON{Recipe: result.Recipe, Unplaced: []unplacedJSON{}, Problems: []readProblemJSON{}}
+	out := readJSON{Recipe: result.Recipe, Unplaced: []unplacedJSON{}, Problems: []readProblemJSON{}, Missing: notNil(result.Lacks)}
 	if m := result.Matched; m != nil {
 		out.Matched = &matchedJSON{m.Form, m.Sure, notNil(m.Why)}
 	}
