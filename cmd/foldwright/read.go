@@ -115,6 +115,9 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 		if proven.Proven() && len(result.Lacks) > 0 {
 			p.line("\nOnly what was read is proven, and not all of it could be read (see above).")
 		}
+		if !proven.Proven() {
+			sayLikelySlips(p, result)
+		}
 	}
 	if c.Out != "" && result.Card != nil {
 		p.line("\nwritten to %s", c.Out)
@@ -130,6 +133,17 @@ func sayLacks(p *page, result *cutlist.Result) {
 	p.line("\nnot all of it could be read: this is missing")
 	for _, l := range result.Lacks {
 		p.line("    %s", l)
+	}
+}
+
+// sayLikelySlips repeats, last of all, which numbers of a list that is not proven are likely slips: the proof knows other
+// cures too, and cannot tell which number was meant.
+func sayLikelySlips(p *page, result *cutlist.Result) {
+	for _, q := range result.Problems {
+		if q.Rule == "width-pattern" {
+			p.line("\nlikely slip in the list, line %d: %s", q.Where.Line, q.What)
+			p.line("    should likely be: %s", q.Needs)
+		}
 	}
 }
 

@@ -10,11 +10,9 @@ import (
 	"testing"
 
 	"foldwright/card"
-	"foldwright/forms"
 	"foldwright/length"
 	"foldwright/problem"
 	"foldwright/proof"
-	"foldwright/recipe"
 )
 
 // What is proposed for a list without a slip is proven, also where pieces lie turned or the other way round: the glue
@@ -82,18 +80,7 @@ func asItIs(_, _ int, at length.Length) length.Length { return at }
 // Every card of the real catalogue that a list can say is found from its own list, also with any one score off by a
 // mark, and its twin in the other unit is never taken for it.
 func TestCatalogueFindsItself(t *testing.T) {
-	var catalogue []Form
-	for _, n := range forms.Names() {
-		text, err := forms.Text(n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, problems := recipe.Parse(n, text)
-		if r == nil {
-			t.Fatal(problems)
-		}
-		catalogue = append(catalogue, Form{n, r.Card()})
-	}
+	catalogue := wholeCatalogue(t)
 	found, off := 0, 0
 	for _, f := range catalogue {
 		text, ok := list(f.Card, asItIs)
