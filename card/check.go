@@ -116,7 +116,7 @@ func (k *checker) checkCard() {
 		k.positiveSize(*c.Fits, c.FitWhere, "the closed card")
 	}
 	if len(c.Glues) > MaxGlues {
-		k.add("too-many", c.Glues[MaxGlues].Where, "there are "+count(len(c.Glues), "glue line"), "at most "+count(MaxGlues, "glue line"), "")
+		k.add("too-many", c.Glues[MaxGlues].Where, "there are "+problem.Count(len(c.Glues), "glue line"), "at most "+problem.Count(MaxGlues, "glue line"), "")
 	}
 }
 
@@ -124,7 +124,7 @@ func (k *checker) checkCard() {
 func (k *checker) checkText(text string, where problem.Place, name string) {
 	const most = 200 // characters; a title must fit on a page of instructions
 	if n := len([]rune(text)); n > most {
-		k.add("text-form", where, "the "+name+" is "+count(n, "character")+" long", "at most "+count(most, "character"), "")
+		k.add("text-form", where, "the "+name+" is "+problem.Count(n, "character")+" long", "at most "+problem.Count(most, "character"), "")
 	}
 	if hasControl(text) {
 		k.add("text-form", where, "the "+name+" holds a character that cannot be printed", "letters, digits, signs and spaces", "")

@@ -98,7 +98,7 @@ func (o *offMarks) report(l offLine) {
 	}
 	rest := ""
 	if n := len(l.off) - most; n > 0 {
-		rest = " and " + count(n, "other")
+		rest = " and " + problem.Count(n, "other")
 	}
 	verb := " is"
 	if len(l.off) > 1 {

@@ -22,7 +22,7 @@ func (k *checker) checkStocks() {
 	for i := range k.card.Stocks {
 		s := &k.card.Stocks[i]
 		if first, ok := k.stocks[s.Name]; ok {
-			k.addNote("duplicate-name", s.Where, "there is a stock "+quote(s.Name)+" already", "a name of its own for each stock", "",
+			k.addNote("duplicate-name", s.Where, "there is a stock "+problem.Quote(s.Name)+" already", "a name of its own for each stock", "",
 				problem.Note{Where: first.Where, What: "the first one is here"})
 		} else {
 			k.stocks[s.Name] = s
@@ -69,7 +69,7 @@ func (k *checker) checkFoldAngle(deg float64, where problem.Place) {
 // checkName judges the form of a name: a reader refuses others, so this is for cards that a program made.
 func (k *checker) checkName(name string, where problem.Place) {
 	if !IsName(name) {
-		k.add("name-form", where, quote(name)+" cannot be a name", "a letter, then letters, digits, - or _, at most 40 characters", "")
+		k.add("name-form", where, problem.Quote(name)+" cannot be a name", "a letter, then letters, digits, - or _, at most 40 characters", "")
 	}
 }
 
@@ -77,7 +77,7 @@ func (k *checker) checkName(name string, where problem.Place) {
 func (k *checker) checkReserved(name string, where problem.Place, reserved ...string) {
 	for _, r := range reserved {
 		if name == r {
-			k.add("reserved-name", where, quote(name)+" has a meaning of its own in keep lines", "another name", name+"-1")
+			k.add("reserved-name", where, problem.Quote(name)+" has a meaning of its own in keep lines", "another name", name+"-1")
 		}
 	}
 }
@@ -93,22 +93,14 @@ func (k *checker) findStock(name string, where problem.Place) {
 // unknown reports a name that was not given, with the one that may be meant or the ones that there are. shown is the
 // name as the message quotes it; as makes the text to write of the name that is meant.
 func (k *checker) unknown(rule, kind, name, shown string, where problem.Place, names []string, as func(string) string) {
-	what := "there is no " + kind + " " + quote(shown)
+	what := "there is no " + kind + " " + problem.Quote(shown)
 	needs := "a line that gives the " + kind
 	if len(names) > 0 {
 		needs = "one of " + list(names)
 	}
-	if meant, ok := suggest(name, names); ok {
-		k.add(rule, where, what+"; did you mean "+quote(as(meant))+"?", needs, as(meant))
+	if meant, ok := problem.Suggest(name, names); ok {
+		k.add(rule, where, what+"; did you mean "+problem.Quote(as(meant))+"?", needs, as(meant))
 		return
 	}
 	k.add(rule, where, what, needs, "")
-}
-
-// suggest is problem.Suggest for words that may be absurdly long.
-func suggest(word string, names []string) (string, bool) {
-	if len(word) > 4*maxName {
-		return "", false
-	}
-	return problem.Suggest(word, names)
 }

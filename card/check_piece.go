@@ -17,7 +17,7 @@ func (k *checker) checkPieces() {
 	for i := range c.Pieces {
 		p := &c.Pieces[i]
 		if first, ok := k.pieces[p.Name]; ok {
-			k.addNote("duplicate-name", p.Where, "there is a piece "+quote(p.Name)+" already", "a name of its own for each piece", "",
+			k.addNote("duplicate-name", p.Where, "there is a piece "+problem.Quote(p.Name)+" already", "a name of its own for each piece", "",
 				problem.Note{Where: first.Where, What: "the first one is here"})
 		} else {
 			k.pieces[p.Name] = newKnown(p)
@@ -37,7 +37,7 @@ func (k *checker) checkPiece(p *Piece) {
 	k.checkReserved(p.Name, p.Where, "card")
 	k.findStock(p.Stock, p.StockWhere)
 	if p.Copies < 1 {
-		k.add("copy-range", p.CopiesWhere, "there are "+count(p.Copies, "copy")+" of "+p.Name, "at least 1 copy", "")
+		k.add("copy-range", p.CopiesWhere, "there are "+problem.Count(p.Copies, "copy")+" of "+p.Name, "at least 1 copy", "")
 	}
 	sized := k.checkSize(p)
 	k.checkScores(p, sized)

@@ -69,9 +69,9 @@ func (k *checker) checkCopy(p *known, copy int, where problem.Place, rest string
 	}
 	switch {
 	case copy < 0 || copy > n:
-		k.add("copy-range", where, p.Name+" has "+count(n, "copy")+", so there is no "+copyName(p.Name, copy), all, nth(min(max(copy, 1), n)))
+		k.add("copy-range", where, p.Name+" has "+problem.Count(n, "copy")+", so there is no "+copyName(p.Name, copy), all, nth(min(max(copy, 1), n)))
 	case copy == 0 && n > 1 && use == oneCopy:
-		k.add("copy-needed", where, p.Name+" has "+count(n, "copy")+": write "+all, "one of the copies", nth(1))
+		k.add("copy-needed", where, p.Name+" has "+problem.Count(n, "copy")+": write "+all, "one of the copies", nth(1))
 	default:
 		return true
 	}
@@ -89,7 +89,7 @@ func (k *checker) findPanel(r PanelRef, use copyUse) bool {
 		return false
 	}
 	if n := p.panels[r.Panel]; n > 1 && use == oneCopy {
-		k.addNote("panel-ambiguous", r.Where, fmt.Sprintf("%s has %d panels called %s, and one is needed here", r.Piece, n, quote(r.Panel)),
+		k.addNote("panel-ambiguous", r.Where, fmt.Sprintf("%s has %d panels called %s, and one is needed here", r.Piece, n, problem.Quote(r.Panel)),
 			"a name of its own for the panel that is meant", "",
 			problem.Note{Where: p.StripWhere, What: "the panels are named here"})
 		return false

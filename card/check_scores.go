@@ -27,7 +27,7 @@ func lineOf(s Score) line {
 
 func (k *checker) checkScores(p *Piece, sized bool) {
 	if len(p.Scores) > MaxScores {
-		k.add("too-many", p.Scores[MaxScores].Where, "piece "+p.Name+" has "+count(len(p.Scores), "score"), "at most "+count(MaxScores, "score")+" in a piece", "")
+		k.add("too-many", p.Scores[MaxScores].Where, "piece "+p.Name+" has "+problem.Count(len(p.Scores), "score"), "at most "+problem.Count(MaxScores, "score")+" in a piece", "")
 		return
 	}
 	first := map[line]int{}
@@ -87,7 +87,7 @@ func (k *checker) checkFoldCount(p *Piece) {
 	if p.FoldNames == 0 || p.FoldNames == len(p.Scores) || k.gap(p.Name, "score", "fold") {
 		return
 	}
-	k.add("fold-count", p.FoldWhere, "fold names "+count(p.FoldNames, "sense")+" for "+count(len(p.Scores), "score"),
+	k.add("fold-count", p.FoldWhere, "fold names "+problem.Count(p.FoldNames, "sense")+" for "+problem.Count(len(p.Scores), "score"),
 		"one m or v for each score, in the order in which the scores are written", "")
 }
 
@@ -130,7 +130,7 @@ func (k *checker) checkPanelCount(p *Piece) {
 			if len(p.Scores) == 1 {
 				verb = " makes "
 			}
-			k.add("panel-count", p.StripWhere, "panels names "+count(len(p.Strip), "panel")+", but "+count(len(p.Scores), "score")+verb+count(want, "panel"),
+			k.add("panel-count", p.StripWhere, "panels names "+problem.Count(len(p.Strip), "panel")+", but "+problem.Count(len(p.Scores), "score")+verb+problem.Count(want, "panel"),
 				"one name for each panel, _ for one that is left without a name", "")
 		}
 	}
@@ -151,7 +151,7 @@ func (k *checker) checkPanelNames(p *Piece, sized bool) {
 	for _, at := range p.PanelsAt {
 		name(at.Name, at.Where)
 		if sized && !inBox(p, at.At) {
-			k.add("panel-point", at.Where, "the point "+k.point(at.At)+" for panel "+quote(at.Name)+" is not inside the piece", k.inside(p), "")
+			k.add("panel-point", at.Where, "the point "+k.point(at.At)+" for panel "+problem.Quote(at.Name)+" is not inside the piece", k.inside(p), "")
 		}
 	}
 }
@@ -192,5 +192,5 @@ func (k *checker) checkNumber(p *Piece, n int, where problem.Place) {
 	if len(p.Scores) > 0 {
 		needs = fmt.Sprintf("a number from 1 to %d", len(p.Scores))
 	}
-	k.add("score-number", where, fmt.Sprintf("there is no score %d: %s has %s", n, p.Name, count(len(p.Scores), "score")), needs, "")
+	k.add("score-number", where, fmt.Sprintf("there is no score %d: %s has %s", n, p.Name, problem.Count(len(p.Scores), "score")), needs, "")
 }

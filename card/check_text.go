@@ -48,27 +48,6 @@ func copyName(piece string, copy int) string {
 	return piece + "#" + strconv.Itoa(copy)
 }
 
-// count returns "1 score", "2 scores"; the plural is regular or the noun's own business.
-func count(n int, noun string) string {
-	switch {
-	case n == 1:
-	case strings.HasSuffix(noun, "y"):
-		noun = noun[:len(noun)-1] + "ies"
-	default:
-		noun += "s"
-	}
-	return strconv.Itoa(n) + " " + noun
-}
-
-// quote puts a word between quotes, shortened so that a message stays readable.
-func quote(s string) string {
-	const most = 40
-	if r := []rune(s); len(r) > most {
-		s = string(r[:most]) + "…"
-	}
-	return strconv.Quote(s)
-}
-
 // list joins names for a message, and leaves out all beyond the first dozen.
 func list(names []string) string {
 	const most = 12

@@ -15,7 +15,7 @@ func (k *checker) checkWedges(p *Piece, sized bool) {
 			continue
 		}
 		if first, ok := seen[w.Panel]; ok {
-			k.addNote("said-twice", w.Where, "panel "+quote(w.Panel)+" has a wedge already", "one wedge line for each panel", "",
+			k.addNote("said-twice", w.Where, "panel "+problem.Quote(w.Panel)+" has a wedge already", "one wedge line for each panel", "",
 				problem.Note{Where: first, What: "the first one is here"})
 			continue
 		}
@@ -30,7 +30,7 @@ func (k *checker) checkWedge(p *Piece, w Wedge, sized bool) {
 	last := len(p.Strip) - 1
 	if last != len(p.Scores) || last < 1 {
 		if last == 0 && len(p.Scores) == 0 {
-			k.add("wedge-place", w.Where, "panel "+quote(w.Panel)+" hangs on no score, so it has no outer corners", "a tab at one end of a row of panels", "")
+			k.add("wedge-place", w.Where, "panel "+problem.Quote(w.Panel)+" hangs on no score, so it has no outer corners", "a tab at one end of a row of panels", "")
 		}
 		return // otherwise the number of panels is reported
 	}
@@ -39,7 +39,7 @@ func (k *checker) checkWedge(p *Piece, w Wedge, sized bool) {
 			continue
 		}
 		if i != 0 && i != last {
-			k.add("wedge-place", w.Where, "panel "+quote(w.Panel)+" lies between others, so it has no outer corners", "the first or the last panel of the row", "")
+			k.add("wedge-place", w.Where, "panel "+problem.Quote(w.Panel)+" lies between others, so it has no outer corners", "the first or the last panel of the row", "")
 			return
 		}
 		if sized && !k.checkWedgeDepth(p, w, i == 0) {
@@ -66,6 +66,6 @@ func (k *checker) checkWedgeDepth(p *Piece, w Wedge, first bool) bool {
 	if most <= 0 || 2*w.Depth < cross && w.Depth < width {
 		return true // a score outside the piece is reported where it stands
 	}
-	k.add("wedge-size", w.DepthWhere, "a wedge of "+k.n(w.Depth)+" leaves nothing of panel "+quote(w.Panel), "less than "+k.n(most), "")
+	k.add("wedge-size", w.DepthWhere, "a wedge of "+k.n(w.Depth)+" leaves nothing of panel "+problem.Quote(w.Panel), "less than "+k.n(most), "")
 	return false
 }

@@ -32,9 +32,9 @@ func (l Line) Name(c *card.Card) string {
 	case l.Cut && !l.Up && l.At == piece.Size.W:
 		return fmt.Sprintf("width of %s, %s", piece.Name, at)
 	case l.Up:
-		return fmt.Sprintf("line of %s, %s up", piece.Name, at)
+		return fmt.Sprintf("what lies %s up in %s", at, piece.Name)
 	}
-	return fmt.Sprintf("line of %s, %s across", piece.Name, at)
+	return fmt.Sprintf("what lies %s across in %s", at, piece.Name)
 }
 
 // linesOf lists the lines of a piece, but for the two edges from which it is measured.

@@ -3,6 +3,7 @@ package care
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"foldwright/flat"
 	"foldwright/plane"
@@ -14,7 +15,7 @@ func (s *Study) sample(m *model, closed *flat.Closed, seed uint64) {
 	near := m.outer(closed.Box, 10*max(s.Hand.Cut.MM(), s.Hand.Score.MM()))
 	r := rand.New(rand.NewPCG(seed, 0))
 	corners := make([]vec, len(near))
-	var sum, squares vec
+	var widths, heights []float64
 	fits := 0
 	limit := closed.Assembly.Card.Fits
 	for range Samples {
@@ -30,13 +31,12 @@ func (s *Study) sample(m *model, closed *flat.Closed, seed uint64) {
 			}
 		}
 		b := box(corners)
-		sum.x, sum.y = sum.x+b.x, sum.y+b.y
-		squares.x, squares.y = squares.x+b.x*b.x, squares.y+b.y*b.y
+		widths, heights = append(widths, b.x), append(heights, b.y)
 		if limit != nil && b.x <= limit.W.MM()+exact && b.y <= limit.H.MM()+exact {
 			fits++
 		}
 	}
-	s.Width, s.Height = spread(sum.x, squares.x), spread(sum.y, squares.y)
+	s.Width, s.Height = spread(widths), spread(heights)
 	if s.FitsSaid = limit != nil; s.FitsSaid {
 		s.Fits = float64(fits) / Samples
 	}
@@ -45,9 +45,17 @@ func (s *Study) sample(m *model, closed *flat.Closed, seed uint64) {
 // exact is one nanometre in millimetres: what floats lose.
 const exact = 1e-6
 
-func spread(sum, squares float64) Size {
-	mean := sum / Samples
-	return Size{Mean: mean, SD: math.Sqrt(max(0, squares/Samples-mean*mean))}
+func spread(sizes []float64) Size {
+	n := float64(len(sizes))
+	mean, squares := 0.0, 0.0
+	for _, v := range sizes {
+		mean += v / n
+	}
+	for _, v := range sizes {
+		squares += (v - mean) * (v - mean)
+	}
+	slices.Sort(sizes)
+	return Size{Mean: mean, SD: math.Sqrt(squares / n), Most: sizes[len(sizes)*9/10]}
 }
 
 // outer lists the corners that lie near enough to the edge of the closed card to become the outermost.

@@ -19,6 +19,8 @@ type jsonReport struct {
 	Unit     string        `json:"unit"`
 	Closed   jsonClosed    `json:"closed"`
 	Open     jsonOpen      `json:"open"`
+	Stands   *jsonStance   `json:"stands,omitempty"`
+	Hand     *jsonStudy    `json:"hand,omitempty"`
 	Problems []jsonProblem `json:"problems"`
 }
 
@@ -122,10 +124,20 @@ func (r *Report) JSON() ([]byte, error) {
 	if r.Opening != nil {
 		r.jsonOpen(&out.Open)
 	}
+	if r.Stance != nil {
+		out.Stands = r.jsonStance()
+	}
+	if r.Hand != nil {
+		out.Hand = r.jsonStudy()
+	}
 	for _, p := range r.Problems {
 		out.Problems = append(out.Problems, jsonProblemOf(p))
 	}
-	text, err := json.MarshalIndent(out, "", "  ")
+	return indented(out)
+}
+
+func indented(v any) ([]byte, error) {
+	text, err := json.MarshalIndent(v, "", "  ")
 	if err != nil {
 		return nil, err
 	}

@@ -91,19 +91,12 @@ func counted(list problem.List) string {
 	}
 	var parts []string
 	if errors > 0 {
-		parts = append(parts, plural(errors, "problem"))
+		parts = append(parts, problem.Count(errors, "problem"))
 	}
 	if n := len(list) - errors; n > 0 {
-		parts = append(parts, plural(n, "warning"))
+		parts = append(parts, problem.Count(n, "warning"))
 	}
 	return strings.Join(parts, " and ")
-}
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 func (r *Report) printClosed(p *printer) {
@@ -116,7 +109,7 @@ func (r *Report) printClosed(p *printer) {
 		p.fact("fits", "within %s by %s", r.say(f.W), r.say(f.H))
 	}
 	p.fact("thickest", "%s where %s lie on each other, mats and toppers counted (more when it springs back)",
-		r.thick(r.Thickness.Max), plural(len(r.Thickness.Stack), "panel"))
+		r.thick(r.Thickness.Max), problem.Count(len(r.Thickness.Stack), "panel"))
 	if words := r.foldedWords(c.Folded); words != "" {
 		p.fact("folded", "%s", words)
 	}
@@ -168,6 +161,16 @@ func (r *Report) printOpen(p *printer) {
 	}
 	if o.Outcome != fold.Stopped {
 		p.fact("moves", "%s", r.freedomWords())
+	}
+	if r.Stance != nil {
+		p.fact("stands", "%s", r.StandWords())
+	}
+	if r.Hand != nil {
+		name := "by hand"
+		for _, words := range append(r.gapWords(), r.careWords()) {
+			p.fact(name, "%s", words)
+			name = ""
+		}
 	}
 }
 

@@ -4,11 +4,13 @@ import (
 	"context"
 
 	"foldwright/card"
+	"foldwright/care"
 	"foldwright/flat"
 	"foldwright/fold"
 	"foldwright/pattern"
 	"foldwright/problem"
 	"foldwright/recipe"
+	"foldwright/stance"
 )
 
 // Report is the outcome of proving one card.
@@ -34,6 +36,12 @@ type Report struct {
 	Crossings []fold.Crossing
 	// Passings are panels that would pass through each other at the very beginning, in whatever layers the card is shut.
 	Passings []fold.Passing
+	// Stance says how the card stands in the pose StandsAt of its opening, the widest in which it does; StandsAt is -1 where
+	// it stands in none, and Stance is then that of the open card. nil where the card was not followed to its end.
+	Stance   *stance.Stance
+	StandsAt int
+	// Hand says what the errors of a usual hand do to the card.
+	Hand *care.Study
 	// Stopped says that a limit or the context ended a search.
 	Stopped  bool
 	Problems problem.List
@@ -61,8 +69,8 @@ func Prove(ctx context.Context, file string, text []byte) *Report {
 	return prove(ctx, file, text, true)
 }
 
-// ProveBare comes to the same verdict as Prove, in about half the time: it leaves out how else the card would lie flat and
-// which measurements look mistaken.
+// ProveBare comes to the same verdict as Prove, in about half the time: it leaves out how else the card would lie flat,
+// which measurements look mistaken, how it stands and what the errors of a hand do to it.
 func ProveBare(ctx context.Context, file string, text []byte) *Report {
 	return prove(ctx, file, text, false)
 }
@@ -121,6 +129,9 @@ func (r *Report) check(ctx context.Context, remarks bool) {
 	}
 	r.flatFindings(ctx)
 	r.open(ctx)
+	if remarks && r.Opens() {
+		r.stand(ctx)
+	}
 }
 
 // assemble puts the pieces together, and says whether they are sound.

@@ -113,7 +113,10 @@ func Marks(text string) (pitch length.Length, unit length.Unit, err error) {
 		return 0, 0, fmt.Errorf("the marks %q have no unit; write 1mm, 5mm, 1/8in or 1/16in", text)
 	}
 	pitch, err = length.Parse(text, unit)
-	if err == nil && pitch <= 0 {
+	switch {
+	case err != nil:
+		err = fmt.Errorf("%w; marks that a ruler has: %s", err, strings.Join(length.RulerMarks(), ", "))
+	case pitch <= 0:
 		err = fmt.Errorf("the marks %q must be above zero", text)
 	}
 	return pitch, unit, err

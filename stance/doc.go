@@ -1,6 +1,7 @@
 // Package stance says whether an open card stands, how far it may be tilted before it tips, and what ornament tips it.
 //
-// A card stands on the lowest points of its pose; it is taken as rigid, on a level table. It stands where the vertical
+// A card stands on the lowest points of its pose; it is taken as rigid, on a level table. Where it does not stand upright it
+// leans, about the edge over which it falls, until more of it touches the table, as an easel does. It stands where the vertical
 // through its centre of mass falls inside the polygon around those points, and tips towards a side once the table is
 // tilted towards it so far that the vertical leaves the polygon.
 //

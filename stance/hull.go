@@ -6,22 +6,25 @@ import (
 	"slices"
 )
 
-// merging is how near two contacts are one, in millimetres.
-const merging = 1e-6
+// grid is the grid, in millimetres, to which contacts are put, so that what stands on one line does so in numbers too.
+const grid = 1e-9
 
 // hull returns the corners of the smallest convex polygon around points, counter-clockwise in x and z; one or two points
 // where all lie on a point or a line. (Monotone chain; Andrew 1979, Information Processing Letters 9:216-219, from memory.)
 func hull(points []vec) []vec {
-	p := slices.Clone(points)
+	p := make([]vec, len(points))
+	for i, q := range points {
+		p[i] = vec{math.Round(q.x/grid) * grid, math.Round(q.z/grid) * grid}
+	}
 	slices.SortFunc(p, func(a, b vec) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.z, b.z)) })
-	p = slices.CompactFunc(p, func(a, b vec) bool { return a.distance(b) <= merging })
+	p = slices.Compact(p)
 	if len(p) < 3 {
 		return p
 	}
 	half := func() []vec {
 		var out []vec
 		for _, q := range p {
-			for n := len(out); n >= 2 && beyond(q, out[n-2], out[n-1]) >= -merging; n = len(out) {
+			for n := len(out); n >= 2 && beyond(q, out[n-2], out[n-1]) >= -grid/1000; n = len(out) {
 				out = out[:n-1]
 			}
 			out = append(out, q)

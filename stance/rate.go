@@ -46,10 +46,28 @@ type Stance struct {
 	Tip    float64
 	// Tips holds the angle for each side.
 	Tips [4]float64
+	// turn takes the pose as it was given to how the card stands.
+	turn fold.Frame
+}
+
+// Lean returns by how much the card leans from its upright pose, in radians, and to which side.
+func (s *Stance) Lean() (by float64, to Side) {
+	up := s.turn.Y
+	return math.Acos(min(up[1], 1)), nearest(flatten(up))
 }
 
 // Stands says whether the card stands by itself.
 func (s *Stance) Stands() bool { return s.Margin > 0 }
+
+// Span returns how wide and how deep the feet stand apart, in millimetres.
+func (s *Stance) Span() (wide, deep float64) {
+	for _, a := range s.Feet {
+		for _, b := range s.Feet {
+			wide, deep = max(wide, a[0]-b[0]), max(deep, a[2]-b[2])
+		}
+	}
+	return wide, deep
+}
 
 // Weakest returns the side to which it tips first.
 func (s *Stance) Weakest() Side {
@@ -62,9 +80,30 @@ func (s *Stance) Weakest() Side {
 	return weakest
 }
 
+// Falls returns the side to which a card that does not stand falls.
+func (s *Stance) Falls() Side {
+	centre := flatten(s.Centre)
+	var middle vec // of its feet
+	for _, f := range s.Feet {
+		middle = middle.add(flatten(f).scale(1 / float64(len(s.Feet))))
+	}
+	return nearest(centre.sub(middle))
+}
+
+// nearest returns the side to which a direction points.
+func nearest(way vec) Side {
+	best := Forwards
+	for side := range Right + 1 {
+		if way.dot(side.direction()) > way.dot(best.direction()) {
+			best = side
+		}
+	}
+	return best
+}
+
 // Rate says how masses stand on some points, which lie on the table.
 func Rate(masses []Mass, contacts []fold.Vec) *Stance {
-	s := &Stance{}
+	s := &Stance{turn: fold.Still()}
 	for _, m := range masses {
 		s.Grams += m.Grams
 		s.Centre = s.Centre.Add(m.At.Scale(m.Grams))
@@ -113,14 +152,14 @@ func reach(ring []vec, from, way vec) float64 {
 	return far
 }
 
-// Tipping returns the weight in grams that, fixed at a point, tips a standing card; ok is false where no weight does, since
-// the point stands over the polygon.
+// Tipping returns the weight in grams that, fixed at a point of the pose, tips a standing card; ok is false where no weight
+// does, since the point stands over the polygon.
 func (s *Stance) Tipping(at fold.Vec) (grams float64, ok bool) {
 	grams = math.Inf(1)
-	centre, p := flatten(s.Centre), flatten(at)
+	centre, p := flatten(s.Centre), flatten(s.turn.At(at))
 	for i := range s.Feet {
 		a, b := flatten(s.Feet[i]), flatten(s.Feet[(i+1)%len(s.Feet)])
-		if out := beyond(p, a, b); out > 0 {
+		if out := beyond(p, a, b); out > touching {
 			grams, ok = min(grams, s.Grams*-beyond(centre, a, b)/out), true
 		}
 	}
