@@ -152,6 +152,29 @@ func (r *Recipe) SetTopperCorners(n int, corners []plane.Point) error {
 	return setNth(r, "topper", n, func(l *topperLine) { l.topper.Points = slices.Clone(corners) })
 }
 
+// SetMeasured puts the measured values of a stock that are given (stiffness, crease, rest, scored) into the line of the stock
+// of its name; the other values stay.
+func (r *Recipe) SetMeasured(s card.Stock) error {
+	for _, l := range r.lines {
+		line, ok := l.statement.(*stockLine)
+		if !ok || line.stock.Name != s.Name {
+			continue
+		}
+		put := func(into *card.Number, n card.Number) {
+			if n.Given {
+				into.Value, into.Given = n.Value, true
+			}
+		}
+		put(&line.stock.StiffnessMilliNm, s.StiffnessMilliNm)
+		put(&line.stock.CreaseNPerRad, s.CreaseNPerRad)
+		put(&line.stock.RestDeg, s.RestDeg)
+		put(&line.stock.ScoredDeg, s.ScoredDeg)
+		r.rebuild()
+		return nil
+	}
+	return fmt.Errorf("there is no stock %q", s.Name)
+}
+
 // setNth changes the n-th statement of a kind, counted over the whole recipe.
 func setNth[S statement](r *Recipe, what string, n int, change func(S)) error {
 	count := 0

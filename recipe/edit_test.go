@@ -62,6 +62,10 @@ topper polygon (0, 0) (9, 0) (0, 9) of white on wall.front
 			return r.SetWindow("flag", 1, card.Window{Size: card.Size{W: mm, H: mm}, At: plane.Point{X: 2 * mm, Y: 4 * mm}})
 		}, []string{"  window rect 1 x 1 at (2, 4)"}},
 		{"panel", func(r *Recipe) error { return r.SetPanelAt("flag", 1, plane.Point{X: 5 * mm, Y: mm}) }, []string{"  panel cloth at (5, 1)"}},
+		{"measured", func(r *Recipe) error {
+			return r.SetMeasured(card.Stock{Name: "white", StiffnessMilliNm: card.Number{Value: 8.85, Given: true}, RestDeg: card.Number{Value: 126, Given: true}})
+		}, []string{"stock white 240 gsm, 0.31 mm, stiffness 8.85 mN.m, rest 126 deg"}},
+		{"no stock", func(r *Recipe) error { return r.SetMeasured(card.Stock{Name: "navy"}) }, nil},
 		{"glue", func(r *Recipe) error {
 			return r.SetGlue(1, card.Glue{Joint: card.Outside, AlignY: card.AlignHigh, TurnedDeg: 90, Up: mm})
 		}, []string{"glue wall.tab outside wall.front, centre, top, turned 90, up 1"}},
