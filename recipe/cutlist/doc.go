@@ -47,12 +47,13 @@
 //	scores-guessed     numbers behind a size were taken as scores without a word that says so (warning)
 //	score-without-piece  scores stand where there is no piece to score
 //	side-unclear       scores are along a side that the piece does not have (warning)
+//	spelling           a word is read as one for scores that is spelt with a slip (warning)
 //	stock-stand-in     grammage or thickness of a stock is not said (warning)
 //	stopped            the reading was cancelled
 //	too-long           a measurement of more than 2000 mm
 //	too-many           more pieces or scores than any card has
 //	two-counts         a piece is to be cut two different numbers of times
-//	two-lengths        one measurement is given twice, and the two differ
+//	two-lengths        one measurement or score is given twice, and the two differ
 //	two-sizes          one size is given twice, and the two differ
 //	unit-guessed       a unit was not said (warning)
 //	width-pattern      panels that are equal in the catalogue card are not equal here (warning)

@@ -246,7 +246,7 @@ func wraps(in []item, i int) bool {
 		return false
 	case p.kind == sign && (p.text == "." || p.text == ":" || p.text == "!" || p.text == "?" || p.text == ";"):
 		return false
-	case in[i].col <= lineWidth, beginsSize(in, i+1) && hasBy(in, i-1):
+	case in[i].col <= lineWidth, (beginsSize(in, i+1) || namesSize(in, i+1)) && hasBy(in, i-1):
 		return false
 	}
 	return q.kind == word && !q.upper || q.kind == digits || q.kind == part || q.text == "("
@@ -261,6 +261,19 @@ func beginsSize(in []item, k int) bool {
 			return true
 		case t.kind != digits && t.kind != part && t.text != "/" && t.text != "." && t.text != "," && t.text != "-" && t.text != `"` && !unitWords[t.text].said:
 			return false
+		}
+	}
+	return false
+}
+
+// namesSize says whether a name with a size stands at k: spring x2 228 x 60; wall: 252 x 72.
+func namesSize(in []item, k int) bool {
+	if in[k].kind != word || unitWords[in[k].text].said || connectors[in[k].text] || nameless[in[k].text] || scoreWords[in[k].text] {
+		return false
+	}
+	for i := k + 1; i < len(in) && i < k+6; i++ {
+		if t := in[i]; t.kind == digits || t.kind == part {
+			return beginsSize(in, i) || i+1 < len(in) && in[i-1].text == "x" && beginsSize(in, i+1)
 		}
 	}
 	return false

@@ -163,6 +163,7 @@ func (p *parser) clauseEnd(k int) int {
 		case t.text == ")":
 			depth--
 		case depth > 0:
+		case t.text == "," && p.goesOn(i+1):
 		case t.text == ";", t.text == ",", p.isSize(i), t.num != nil && p.nextSize[i] != nothing && !p.timesAt(i-1), t.kind == word && p.isDecoNext(i):
 			return i
 		}
@@ -171,6 +172,12 @@ func (p *parser) clauseEnd(k int) int {
 		}
 	}
 	return i
+}
+
+// goesOn says whether the word at k still tells of the ornament before the comma: 4 x 5, oval; 4 x 5, white; 4 x 5, for the front.
+func (p *parser) goesOn(k int) bool {
+	w := p.at(k).text
+	return p.at(k).kind == word && p.nextSize[min(k, len(p.items)-1)] == nothing && (ornamentWords[w] == topperOrnament || w == "for" || w == "on" || colours[w] || shades[w])
 }
 
 // isDecoNext says whether the word at i begins what is said of the next decoration: and a topper 3 x 4.

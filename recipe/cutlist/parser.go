@@ -84,6 +84,7 @@ type parser struct {
 	from      int // its first item
 	marker    int // the last number of a numbered list
 	title     title
+	titleUnit *declared // said behind the title
 	tallies   []tally
 	inRow     bool      // a row of a table is being read
 	side      direction // that a table gives for the scores of a row
@@ -105,6 +106,7 @@ func newParser(ctx context.Context, file, text string) *parser {
 	p.rows, cells = tables(text)
 	p.items = numerals(soften(scan(text, cells), p.rows))
 	stops(p.items)
+	p.spell()
 	p.lookAhead()
 	return p
 }

@@ -135,6 +135,26 @@ func (r *resolver) compareSizes(a, b length.Length) {
 	r.fail("two-sizes", s.a, "the size in brackets is not the one before it", "one of them; the first was read")
 }
 
+// compareLists reports a list in brackets that is not the one before it.
+func (r *resolver) compareLists(g *group, values []placed) {
+	if len(g.other) == 0 || len(values) != len(g.other) {
+		return
+	}
+	unit := r.items[g.other[len(g.other)-1]].num.unit
+	for i, k := range g.other {
+		n := r.items[k].num
+		if n.said {
+			unit = n.unit
+		}
+		l, err := n.length(unit)
+		if err == nil && near(values[i].at, l) {
+			r.mark(k)
+			continue
+		}
+		r.fail("two-lengths", k, fmt.Sprintf("two lengths are given for one score: %s, and %s %s", values[i].at.Both(r.unit), n.text, unit), "one of them; the first was read")
+	}
+}
+
 // copies works out how many are to be cut.
 func (r *resolver) copies(p *card.Piece) {
 	d := r.d
@@ -232,6 +252,7 @@ func rises(scores []card.Score) bool {
 // group returns the scores of one group and their kind.
 func (r *resolver) group(g *group) ([]card.Score, card.ScoreKind) {
 	values, kind := r.along(g)
+	r.compareLists(g, values)
 	side := r.side(kind)
 	if g.from == fromRight || g.from == fromTop {
 		for i := range values {

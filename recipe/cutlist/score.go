@@ -44,6 +44,8 @@ type group struct {
 	hi    int
 	half  bool
 	lines int // how many there are said to be
+	// other is the same list in another unit, in brackets behind it.
+	other []int
 }
 
 func newGroup(at int) *group {
@@ -52,14 +54,20 @@ func newGroup(at int) *group {
 
 func (g *group) empty() bool { return len(g.list)+len(g.ends) == 0 && g.step <= 0 && !g.half }
 
+// shortScore are notes for score: wall 252 x 72 s 42 78 120.
+var shortScore = set{"s": true, "sc": true}
+
 // isScore says whether a phrase of scores begins at k.
 func (p *parser) isScore(k int) bool {
 	t := p.at(k)
 	if t.kind != word {
 		return false
 	}
-	if scoreWords[t.text] {
+	switch {
+	case scoreWords[t.text]:
 		return true
+	case shortScore[t.text]:
+		return p.numberAt(k+1) && (p.at(k-1).num != nil || p.at(k-1).kind == sign || p.at(k-1).kind == brk)
 	}
 	if !foldWords[t.text] {
 		return false
@@ -152,7 +160,7 @@ func (s *scorer) step() bool {
 // plain reads a word or sign that has no meaning of its own.
 func (s *scorer) plain(t *item) bool {
 	switch {
-	case t.kind == sign && t.text == ":", t.text == "at", scoreWords[t.text] && t.kind == word:
+	case t.kind == sign && t.text == ":", t.text == "at", shortScore[t.text] && s.p.isScore(s.k), scoreWords[t.text] && t.kind == word:
 		s.open, s.idle = true, 0
 		return s.take(s.k + 1)
 	case t.kind == sign && (t.text == "," || t.text == "(" || t.text == ")" || t.text == "-" || t.text == "&" || t.text == "/" || t.text == ";"):
@@ -283,9 +291,25 @@ func (s *scorer) number() bool {
 	}
 	vertical := p.at(s.k).first || s.k > 0 && isBullet(p.items, s.k-1)
 	list, end := p.list(s.k, vertical)
-	s.next().list = list
+	g := s.next()
+	g.list = list
+	if other, next := p.otherList(end, len(list)); next > end && (s.d != nil || s.before) {
+		g.other, end = other, next
+	}
 	s.open = false
 	return s.take(end)
+}
+
+// otherList reads a list of so many numbers in brackets at k whose unit is said: the list before it in another unit.
+func (p *parser) otherList(k, n int) ([]int, int) {
+	if p.at(k).text != "(" || !p.numberAt(k+1) || p.isSize(k+1) {
+		return nil, k
+	}
+	list, end := p.list(k+1, false)
+	if len(list) != n || n < 2 || p.at(end).text != ")" || !p.items[list[n-1]].num.said {
+		return nil, k
+	}
+	return list, end + 1
 }
 
 // special reads "every 2 cm", "from 1 1/2 to 9", "in half", "down the middle"; it returns s.k where none stands.

@@ -31,6 +31,10 @@ func (p *parser) findTitle() int {
 	if end >= len(p.items) || p.rows[p.at(a).line].end > 0 || p.at(end).text == "stop" || p.at(end).text == "cell" {
 		return 0
 	}
+	if open := p.asideAt(a, b); open < b {
+		b, end = open, open // (fits 5 x 7) is read on its own
+	}
+	b = p.unitBehind(a, b)
 	a, b = p.withoutMeta(a, b)
 	if !p.isTitle(a, b, p.at(b).text == "stop") {
 		return 0
@@ -38,8 +42,47 @@ func (p *parser) findTitle() int {
 	t := title{from: a, to: b, doubtful: p.at(end).text == "line" && p.at(end+1).text != "para" && p.unnamedAt(end+1)}
 	t.text = strings.Join(strings.Fields(p.text[p.items[a].start:p.items[b-1].end]), " ")
 	p.title = t
+	if p.titleUnit != nil {
+		p.declared = append(p.declared, *p.titleUnit)
+	}
 	p.use(0, end)
 	return end
+}
+
+// unitBehind takes a unit for all the text off the end of a title: Harbour light in inches, Harbour light (mm), Harbour
+// light (metric).
+func (p *parser) unitBehind(a, b int) int {
+	last := b - 1
+	if p.at(last).text == ")" {
+		last--
+	}
+	t := p.at(last)
+	switch {
+	case t.kind != word || last <= a+1:
+	case t.text == "metric" || t.text == "imperial":
+		if p.at(last-1).text == "(" {
+			return last - 1
+		}
+	case unitWords[t.text].said && (p.at(last-1).text == "in" || p.at(last-1).text == "(" || p.at(last-1).text == ","):
+		p.titleUnit = &declared{last, unitWords[t.text].unit}
+		return last - 1
+	}
+	return b
+}
+
+// asideAt returns the bracket in the items from a up to b that tells of an envelope or of the finished card; b where there
+// is none.
+func (p *parser) asideAt(a, b int) int {
+	open := b
+	for i := a + 1; i < b; i++ {
+		switch t := p.at(i); {
+		case t.text == "(" && open == b:
+			open = i
+		case t.kind == word && decoWords[t.text] && open < b:
+			return open
+		}
+	}
+	return b
 }
 
 // lineWith returns the first item from k on that says something.

@@ -23,6 +23,10 @@ func TestTitle(t *testing.T) {
 		{"How to make my harbour light\n" + wall, "How to make my harbour light"},
 		{"Harbour light\nYou will need:\n" + wall, "Harbour light"},
 		{"Harbour light stand\nSupplies: glue, a bone folder\nWall: {w} x {h}, score at {at}", "Harbour light stand"},
+		{"Harbour light in inches\n" + wall, "Harbour light"},
+		{"Harbour light (mm)\n" + wall, "Harbour light"},
+		{"Harbour light (metric)\n" + wall, "Harbour light"},
+		{"Harbour light (fits a 5 x 7 in envelope)\n" + wall, "Harbour light"},
 		// Both the title and the name of the only piece.
 		{"Wall\n{w} x {h}\nscore at {at}", "Wall"},
 		{"Wall\n- {w} x {h}\n- score at {at}", "Wall"},
