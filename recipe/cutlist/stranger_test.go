@@ -50,7 +50,7 @@ func TestScoresInBothUnits(t *testing.T) {
 		{"Wall 10 x 3 in; score at 2, 4 and 5 1/2 in (5.1, 10.2 and 14 cm)", 0},
 		{"Wall 10 x 3 in; score at 2, 4 and 5 1/2 in (51, 102, 140 mm).", 0},
 		{"Wall 250 x 80 mm; score at 50, 100 and 140 mm (2, 4 and 5 1/2 in).", 0},
-		{"Wall 25 x 8 cm; score at 5, 10 and 14 cm (2, 3 and 5 1/2 in).", 45},
+		{"Wall 25 x 8 cm; score at 5, 10 and 14 cm (2, 3 and 5 1/2 in).", 46},
 	} {
 		r := read(t, test.text, nil)
 		sound(t, test.text, r)
