@@ -314,11 +314,16 @@ func isMarker(in []item, k int) bool {
 	return plain && len(t.text) <= 2 && !in[k+1].gap && (in[k+1].text == "." || in[k+1].text == ")") && in[k+2].gap && in[k+2].kind != brk
 }
 
+// isLetter says whether a letter that numbers a list stands at k: A. or B.
+func isLetter(in []item, k int) bool {
+	return k >= 0 && in[k].first && in[k].kind == word && len(in[k].text) == 1 && in[k].upper
+}
+
 // stops makes breaks of the full stops that end a sentence.
 func stops(in []item) {
 	for i := range in {
 		t := &in[i]
-		if t.kind != sign || t.text != "." && t.text != "!" && t.text != "?" || isMarker(in, max(i-1, 0)) {
+		if t.kind != sign || t.text != "." && t.text != "!" && t.text != "?" || isMarker(in, max(i-1, 0)) || isLetter(in, i-1) {
 			continue
 		}
 		if i+1 == len(in) || in[i+1].gap || in[i+1].kind == brk {

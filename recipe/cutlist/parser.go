@@ -56,7 +56,8 @@ type pending struct {
 // sentence is what a sentence holds, found before it is read.
 type sentence struct {
 	size, score, back, all, unit, number, colon bool
-	units                                       int // the item of a unit that stands alone
+	first                                       bool // it tells of the first or second of several
+	units                                       int  // the item of a unit that stands alone
 }
 
 // parser reads the items of a text into drafts.
@@ -69,29 +70,32 @@ type parser struct {
 	// nextSize and nextScore hold, for every item, the next size or score of its sentence; nothing where none comes.
 	nextSize, nextScore []int
 
-	drafts    []*draft
-	ornaments []*ornament
-	cur       *draft
-	pending   pending
-	before    []group // scores said before the size of their piece
-	sticky    stock   // of all pieces below
-	deco      bool    // a word for a decoration stands before in this sentence
-	decoKind  ornamentKind
-	section   section
-	orn       *ornament // the last one of this sentence
-	sized     bool      // a size was read in this sentence
-	sent      sentence
-	from      int // its first item
-	marker    int // the last number of a numbered list
-	title     title
-	titleUnit *declared // said behind the title
-	tallies   []tally
-	inRow     bool      // a row of a table is being read
-	side      direction // that a table gives for the scores of a row
-	stray     []item    // lengths in brackets that contradict the one before
-	declared  []declared
-	problems  problem.List
-	tooMany   bool
+	drafts      []*draft
+	ornaments   []*ornament
+	cur         *draft
+	pending     pending
+	before      []group // scores said before the size of their piece
+	sticky      stock   // of all pieces below
+	stickyFrom  int     // the sentence that says it
+	stickyMixed int     // the last sentence that says several
+	deco        bool    // a word for a decoration stands before in this sentence
+	decoKind    ornamentKind
+	section     section
+	orn         *ornament // the last one of this sentence
+	sized       bool      // a size was read in this sentence
+	sent        sentence
+	from        int // its first item
+	marker      int // the last number of a numbered list
+	title       title
+	format      int       // the item of the size of the whole card, in the title; 0 where there is none
+	titleUnit   *declared // said behind the title
+	tallies     []tally
+	inRow       bool      // a row of a table is being read
+	side        direction // that a table gives for the scores of a row
+	stray       []item    // lengths in brackets that contradict the one before
+	declared    []declared
+	problems    problem.List
+	tooMany     bool
 }
 
 // declared is a unit said for all the text.
@@ -109,6 +113,19 @@ func newParser(ctx context.Context, file, text string) *parser {
 	p.spell()
 	p.lookAhead()
 	return p
+}
+
+// dropLabel forgets a label at the break k where its line measures something else: Date: 3 May.
+func (p *parser) dropLabel(k int) {
+	if s := p.sent; p.pending.name == "" || p.pending.label < p.from || p.pending.count != nothing || !s.number || s.size || s.score || s.unit {
+		return
+	}
+	for i := p.from; i < k; i++ {
+		if t := &p.items[i]; t.num != nil && !t.used && t.num.foreign == "" {
+			p.pending.name = ""
+			return
+		}
+	}
 }
 
 // lookAhead fills nextSize and nextScore, from the end.
@@ -175,6 +192,10 @@ func (p *parser) start(d *draft) {
 	if d.count == nothing {
 		d.count, d.pair = n.count, n.pair
 	}
+	if p.sent.first && n.count != nothing && n.count < p.from {
+		p.handBack(n.count) // two pieces: the first is 10 x 3
+		d.count = nothing
+	}
 	d.name, d.label, d.stock = n.name, n.label, n.stock
 	p.claim(d)
 	if d.count != nothing {
@@ -201,6 +222,7 @@ func (p *parser) parse() {
 		case t.kind == brk:
 			k, fresh = k+1, true
 			p.leave(&t)
+			p.dropLabel(k)
 			continue
 		case t.first && p.rows[t.line].end > 0:
 			if p.ctx.Err() != nil {

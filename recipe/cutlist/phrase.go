@@ -17,6 +17,8 @@ func (p *parser) look(k int) sentence {
 			s.score = true
 		case t.kind == number && !t.num.word && t.num.foreign == "":
 			s.number = true
+		case t.kind == word && (t.text == "first" || t.text == "second" && p.at(k-1).text == "the"):
+			s.first = true
 		case t.kind == word && backWords[t.text]:
 			s.back = true
 		case t.kind == word && (t.text == "all" || t.text == "everything"):
@@ -78,6 +80,10 @@ func (p *parser) bullet(k int) int {
 		if p.at(k).text == "(" && p.at(k+2).text == ")" && p.at(k+1).kind == sign { // [ ] of a list to tick off
 			k += 3
 		}
+	}
+	if dot := p.at(k + 1); k < len(p.items) && isLetter(p.items, k) && (dot.text == "." || dot.text == ")") && !dot.gap && p.at(k+2).gap {
+		p.use(k, k+2) // A. wall
+		return k + 2
 	}
 	if !isMarker(p.items, k) {
 		return k
@@ -214,6 +220,8 @@ func (p *parser) purpose(k int) int {
 	}
 	name := strings.Join(names, "-")
 	switch {
+	case p.sized && p.cur != nil && p.cur.name == "" && p.cur.size.next == k: // 10 x 3 for the wall; 6 x 2 for the roof
+		p.cur.name, p.cur.label = name, at
 	case p.nextSize[k] != nothing:
 		p.pending.name, p.pending.label = name, at
 	case p.cur != nil && p.sized && p.cur.name == "":
@@ -367,7 +375,7 @@ func (p *parser) oneMore(k int) bool {
 // counted gives the number at k to the piece that it is about: back says that it is likely the one before.
 func (p *parser) counted(k, end int, back bool) int {
 	size := p.nextSize[k]
-	ahead := size != nothing && (!p.sized || !p.closes(k, size))
+	ahead := size != nothing && (!p.sized && p.orn == nil || !p.closes(k, size))
 	if back && p.sized && p.scoreIn(k) {
 		ahead = false // 10 x 3, cut 2, score at 5
 	}
@@ -440,6 +448,13 @@ func (p *parser) paper(k int) int {
 	if name == "" {
 		return k
 	}
+	if s == &p.sticky {
+		if p.stickyFrom == p.from && s.name != "" && s.name != name {
+			*s, p.stickyMixed = stock{}, p.from // card: navy, white: neither is that of all pieces
+			return k
+		}
+		p.stickyFrom = p.from
+	}
 	s.name, s.label = name, p.raw(k, end)
 	p.use(k, end)
 	if prev := p.at(k - 1); prev.text == "of" || prev.text == "from" || prev.text == "in" {
@@ -466,6 +481,8 @@ func (p *parser) stockFor(k int) *stock {
 		return &p.section.stock
 	case p.sized && p.cur != nil:
 		return &p.cur.stock
+	case p.stickyMixed == p.from && p.from > 0:
+		return nil
 	case p.sent.all:
 		return &p.sticky
 	case p.sent.colon && !p.sent.size && !p.sent.score:

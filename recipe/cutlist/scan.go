@@ -79,6 +79,8 @@ func (s *scanner) step() {
 		s.put(item{kind: part, text: lowered(rest[:n])}, n)
 	case vulgarText(r) != "":
 		s.put(item{kind: part, text: vulgarText(r)}, size)
+	case r == '.' && strings.HasPrefix(rest, "..."): // the dots that lead to the next column
+		s.put(item{kind: sign, text: "-"}, run(rest, func(r rune) bool { return r == '.' }))
 	case unicode.IsLetter(r):
 		s.word(rest)
 	case r == '@':

@@ -143,7 +143,7 @@ func (p *parser) size(k int, s size) int {
 	if p.isDeco(k, s) {
 		return p.ornament(k, s)
 	}
-	if p.isSheet(k) {
+	if p.isSheet(k) || p.format > 0 && k == p.format {
 		return s.next
 	}
 	if len(p.drafts) >= maxDrafts {

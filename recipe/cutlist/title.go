@@ -13,7 +13,7 @@ type title struct {
 // metaWords stand around a title and are no part of it: cut list for the harbour light.
 var metaWords = set{
 	"cut": true, "cutting": true, "list": true, "cutlist": true, "cut-list": true, "guide": true, "measurements": true, "sizes": true, "dimensions": true,
-	"instructions": true, "supplies": true, "materials": true, "template": true,
+	"project": true, "title": true, "instructions": true, "supplies": true, "materials": true, "template": true,
 }
 
 // mostTitle is how many words a title has at most.
@@ -78,11 +78,30 @@ func (p *parser) asideAt(a, b int) int {
 		switch t := p.at(i); {
 		case t.text == "(" && open == b:
 			open = i
-		case t.kind == word && decoWords[t.text] && open < b:
+		case open < b && (t.kind == word && decoWords[t.text] || p.isSize(i) && p.formatAt(i, b)):
 			return open
 		}
 	}
 	return b
+}
+
+// formatAt says whether the size at k, in the bracket that ends a title before b, is that of the whole card: Harbour light
+// (5 x 7). It is not where the line below goes on with the same piece, or writes its size in brackets too.
+func (p *parser) formatAt(k, b int) bool {
+	s, _ := p.sizeAt(k)
+	if s.next != b-1 || p.at(s.next).text != ")" || p.unnamedAt(b+1) {
+		return false
+	}
+	for i := p.lineWith(b+1, func(t *item) bool { return t.kind != brk }); p.at(i).kind != brk; i++ {
+		if p.isSize(i) {
+			if p.at(i-1).text == "(" {
+				return false
+			}
+			p.format = k
+			return true
+		}
+	}
+	return false
 }
 
 // lineWith returns the first item from k on that says something.
@@ -96,8 +115,10 @@ func (p *parser) lineWith(k int, says func(*item) bool) int {
 // withoutMeta narrows the items from a up to b to those of a title.
 func (p *parser) withoutMeta(a, b int) (int, int) {
 	outer := func(t *item) bool { return t.kind == sign && t.text != ")" || t.kind == word && metaWords[t.text] }
-	for b > a && outer(&p.items[b-1]) {
+	meta := false // what to cut
+	for b > a && (outer(&p.items[b-1]) || meta && (p.items[b-1].text == "to" || p.items[b-1].text == "what" || p.items[b-1].text == "and")) {
 		b--
+		meta = meta || p.items[b].kind == word
 	}
 	from := a
 	for a < b && outer(&p.items[a]) {

@@ -125,7 +125,7 @@ var nameless = set{
 	"lengths": true, "main": false, "at": true, "gsm": true, "copies": true, "copy": true, "sheet": true, "sheets": true, "x": true, "long": true, "wide": true, "high": true, "tall": true, "deep": true,
 	"dimensions": true, "width": true, "height": true, "cm": true, "mm": true, "inches": true, "inch": true, "let's": true, "i'll": true, "have": true, "begin": true, "no": true, "not": true, "so": true, "be": true,
 	"into": true, "project": true, "supplies": true, "measurements": true, "here": true, "step": true, "notes": true, "note": true, "tip": true, "draw": true, "prepare": true, "must": true, "should": true, "has": true, "as": true, "rectangle": true,
-	"rectangles": true, "bit": true, "bits": true, "off-cut": true, "one": true, "two": true, "three": true, "four": true, "five": true, "six": true, "identical": true, "matching": true, "want": true, "wants": true, "there": true, "here's": true, "guide": true, "body": false,
+	"rectangles": true, "bit": true, "bits": true, "off-cut": true, "one": true, "two": true, "three": true, "four": true, "five": true, "six": true, "identical": true, "matching": true, "want": true, "wants": true, "there": true, "here's": true, "a2": true, "a3": true, "a4": true, "a5": true, "a6": true, "guide": true, "body": false,
 }
 
 // stopsName says whether a word cannot be in the name of a piece.
