@@ -7,6 +7,7 @@ import (
 
 	"foldwright/card"
 	"foldwright/length"
+	"foldwright/problem"
 )
 
 // room is a panel that a mat or a topper can lie on. w and h are what is free: the panel, or the mat that lies on it.
@@ -142,9 +143,9 @@ func (b *builder) mat(o *ornament, rooms []room) bool {
 	})
 	n := b.howOften(o, fit)
 	if n > len(fit) {
-		b.warn("count-differs", o.count, fmt.Sprintf("the text says %s, and %s of that size can be found", plural(n, "mat"), plural(len(fit), "panel")), "as many mats as panels for them")
+		b.warn("count-differs", o.count, fmt.Sprintf("the text says %s, and %s of that size can be found", problem.Count(n, "mat"), problem.Count(len(fit), "panel")), "as many mats as panels for them")
 	} else if n < len(fit) && len(named) == 0 && fit[n].rank == fit[n-1].rank && edgeOf(o, fit[n]) == edgeOf(o, fit[n-1]) {
-		b.warn("panel-guessed", o.size.a, fmt.Sprintf("the text does not say which of %s the mat is for; the first is taken", plural(len(fit), "panel")), "the name of the panel: "+fit[n-1].ref.Panel)
+		b.warn("panel-guessed", o.size.a, fmt.Sprintf("the text does not say which of %s the mat is for; the first is taken", problem.Count(len(fit), "panel")), "the name of the panel: "+fit[n-1].ref.Panel)
 	}
 	b.addMats(o, fit[:min(n, len(fit))])
 	return true

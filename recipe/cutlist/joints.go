@@ -7,6 +7,7 @@ import (
 
 	"foldwright/card"
 	"foldwright/length"
+	"foldwright/problem"
 )
 
 // pairOf returns the pair of a piece of the form; nil where the list has none, or one with other panels.
@@ -69,7 +70,7 @@ func (b *builder) glues() {
 		b.card.Glues = append(b.card.Glues, g)
 	}
 	if left > 0 {
-		b.lacks = append(b.lacks, fmt.Sprintf("%s of %s, for pieces that the list does not have so", plural(left, "glue line"), b.matched.Form))
+		b.lacks = append(b.lacks, fmt.Sprintf("%s of %s, for pieces that the list does not have so", problem.Count(left, "glue line"), b.matched.Form))
 	}
 }
 
@@ -174,7 +175,7 @@ func (b *builder) unmatched() {
 	}
 	for j := range b.form.Pieces {
 		if p := &b.form.Pieces[j]; !its[j] {
-			b.lacks = append(b.lacks, fmt.Sprintf("a piece like the %s of %s, with %s", p.Name, b.matched.Form, plural(len(p.Scores), "score")))
+			b.lacks = append(b.lacks, fmt.Sprintf("a piece like the %s of %s, with %s", p.Name, b.matched.Form, problem.Count(len(p.Scores), "score")))
 		}
 	}
 	for i := range b.pieces {

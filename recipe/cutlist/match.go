@@ -8,6 +8,7 @@ import (
 
 	"foldwright/card"
 	"foldwright/length"
+	"foldwright/problem"
 )
 
 // shape is a piece as a row of panels.
@@ -324,9 +325,9 @@ func (b *builder) why(p pair, form *card.Card) string {
 	head := mine.Name + " is like its " + its.Name + ": "
 	n := len(mine.Scores) + 1
 	if !p.named {
-		return head + fmt.Sprintf("%s against %s, and sides in a like proportion", plural(len(mine.Scores), "score"), plural(len(its.Scores), "score"))
+		return head + fmt.Sprintf("%s against %s, and sides in a like proportion", problem.Count(len(mine.Scores), "score"), problem.Count(len(its.Scores), "score"))
 	}
-	text := head + plural(n, "panel")
+	text := head + problem.Count(n, "panel")
 	switch {
 	case n == 1:
 	case p.off == 0:
@@ -342,12 +343,4 @@ func (b *builder) why(p pair, form *card.Card) string {
 		text += fmt.Sprintf(", turned by %d degrees", p.turn)
 	}
 	return text
-}
-
-// plural returns "1 score", "2 scores".
-func plural(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

@@ -228,7 +228,7 @@ func (b *builder) adopt(q pair, name string) {
 	p.FoldWhere = p.Where
 	b.closed(p, f, mine, order)
 	if len(f.Windows) > 0 {
-		b.missing = append(b.missing, "windows of "+p.Name+", if you want them: "+name+" has "+plural(len(f.Windows), "window"))
+		b.missing = append(b.missing, "windows of "+p.Name+", if you want them: "+name+" has "+problem.Count(len(f.Windows), "window"))
 	}
 	b.wedges(p, f, mine, its, q.back)
 	b.pattern(p, mine, turnedRow(its.widths, q.back), name)
@@ -251,8 +251,8 @@ func (b *builder) closed(p, f *card.Piece, mine shape, order []int) {
 func (b *builder) differs(p, f *card.Piece, mine, its shape, name string) {
 	if mine.strip && its.strip {
 		b.problems.Add(problem.Problem{Rule: "score-missing", Severity: problem.Warning, Where: p.Where,
-			What:  fmt.Sprintf("%s has %s, its like in %s has %d", p.Name, plural(mine.scores, "score"), name, its.scores),
-			Needs: plural(its.scores, "score") + "; until then its panels have no names and are not glued"})
+			What:  fmt.Sprintf("%s has %s, its like in %s has %d", p.Name, problem.Count(mine.scores, "score"), name, its.scores),
+			Needs: problem.Count(its.scores, "score") + "; until then its panels have no names and are not glued"})
 	}
 	b.lacks = append(b.lacks, "panels, fold and glue of "+p.Name+", which is not scored as "+f.Name+" in "+name)
 }

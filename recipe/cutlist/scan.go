@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"foldwright/length"
 )
 
 // kind is the kind of an item.
@@ -74,11 +76,9 @@ func (s *scanner) step() {
 		s.off, s.col, s.gap = s.off+size, s.col+1, true
 	case r >= '0' && r <= '9':
 		s.put(item{kind: digits}, run(rest, func(r rune) bool { return r >= '0' && r <= '9' }))
-	case raisedLen(rest) > 0:
-		n := raisedLen(rest)
-		s.put(item{kind: part, text: lowered(rest[:n])}, n)
-	case vulgarText(r) != "":
-		s.put(item{kind: part, text: vulgarText(r)}, size)
+	case typesetLen(rest) > 0:
+		text, n := length.Fraction(rest)
+		s.put(item{kind: part, text: text}, n)
 	case r == '.' && strings.HasPrefix(rest, "..."): // the dots that lead to the next column
 		s.put(item{kind: sign, text: "-"}, run(rest, func(r rune) bool { return r == '.' }))
 	case unicode.IsLetter(r):
@@ -158,7 +158,7 @@ func (s *scanner) word(rest string) {
 	case lower == "x":
 		s.put(item{kind: sign, text: "x"}, n)
 		return
-	case len(head) == len(lower)-1 && len(head) == n-1 && unitWords[head].said && s.behindDigit() && (digit || vulgarAt(rest[n:])):
+	case len(head) == len(lower)-1 && len(head) == n-1 && unitWords[head].said && s.behindDigit() && (digit || typesetLen(rest[n:]) > 0):
 		n, lower = len(head), head // 10mmx3
 	case digit:
 		n += run(rest[n:], func(r rune) bool { return r >= '0' && r <= '9' })
@@ -178,9 +178,13 @@ func startsLetter(s string) bool {
 	return unicode.IsLetter(r)
 }
 
-func vulgarAt(s string) bool {
-	r, _ := utf8.DecodeRuneInString(s)
-	return vulgarText(r) != ""
+// typesetLen returns the length of the typeset fraction that s begins with: ½, ³⁄₁₆; 0 where none stands.
+func typesetLen(s string) int {
+	if s == "" || s[0] < utf8.RuneSelf { // 3/16 on the line is put together from its parts later
+		return 0
+	}
+	_, n := length.Fraction(s)
+	return n
 }
 
 // run returns how many bytes of s, from its start, satisfy f.
@@ -212,82 +216,4 @@ func plainSign(r rune) string {
 		return ")"
 	}
 	return string(r)
-}
-
-// vulgarText returns what a one-character fraction stands for (Unicode, Latin-1 and Number Forms); "" for any other.
-func vulgarText(r rune) string {
-	switch r {
-	case '½':
-		return "1/2"
-	case '¼':
-		return "1/4"
-	case '¾':
-		return "3/4"
-	case '⅛':
-		return "1/8"
-	case '⅜':
-		return "3/8"
-	case '⅝':
-		return "5/8"
-	case '⅞':
-		return "7/8"
-	case '⅓':
-		return "1/3"
-	case '⅔':
-		return "2/3"
-	case '⅕':
-		return "1/5"
-	case '⅖':
-		return "2/5"
-	case '⅗':
-		return "3/5"
-	case '⅘':
-		return "4/5"
-	case '⅙':
-		return "1/6"
-	case '⅚':
-		return "5/6"
-	case '⅒':
-		return "1/10"
-	}
-	return ""
-}
-
-const (
-	raised   = "⁰¹²³⁴⁵⁶⁷⁸⁹"
-	loweredD = "₀₁₂₃₄₅₆₇₈₉"
-)
-
-// raisedLen returns the length of a fraction written with raised and lowered digits, such as ³⁄₁₆.
-func raisedLen(s string) int {
-	s = s[:min(len(s), 40)] // no fraction is longer, and a long row of raised digits stays cheap
-	top := run(s, func(r rune) bool { return strings.ContainsRune(raised, r) })
-	if top == 0 {
-		return 0
-	}
-	r, size := utf8.DecodeRuneInString(s[top:])
-	if r != '⁄' && r != '/' && r != '∕' {
-		return 0
-	}
-	bottom := run(s[top+size:], func(r rune) bool { return strings.ContainsRune(loweredD, r) })
-	if bottom == 0 {
-		return 0
-	}
-	return top + size + bottom
-}
-
-// lowered writes such a fraction with plain digits.
-func lowered(s string) string {
-	var b strings.Builder
-	for _, r := range s {
-		switch {
-		case strings.ContainsRune(raised, r):
-			b.WriteByte(byte('0' + utf8.RuneCountInString(raised[:strings.IndexRune(raised, r)])))
-		case strings.ContainsRune(loweredD, r):
-			b.WriteByte(byte('0' + utf8.RuneCountInString(loweredD[:strings.IndexRune(loweredD, r)])))
-		default:
-			b.WriteByte('/')
-		}
-	}
-	return b.String()
 }

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"foldwright/problem"
 )
 
 // unplaced returns every stretch of the text that holds a number or an instruction and is not in the card, in order.
@@ -68,11 +70,7 @@ func (p *parser) stretch(a, b int) Unplaced {
 	return Unplaced{Text: strings.Join(strings.Fields(p.text[p.items[a].start:p.items[b-1].end]), " "), Line: p.items[a].line, Column: p.items[a].col}
 }
 
-// clip shortens a text so that a line stays readable.
-func clip(s string) string {
-	const most = 160
-	if r := []rune(s[:min(len(s), 4*most+4)]); len(r) > most {
-		return string(r[:most]) + "…"
-	}
-	return s
-}
+// mostText is how many characters of a text are repeated, so that a line stays readable.
+const mostText = 160
+
+func clip(s string) string { return problem.Clip(s, mostText) }

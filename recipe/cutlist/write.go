@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"foldwright/problem"
 	"foldwright/recipe"
 )
 
@@ -29,7 +30,7 @@ func (b *builder) recipe(left []Unplaced) string {
 		comment("Not placed: line %d, %s", u.Line, clip(u.Text))
 	}
 	if n := len(left) - mostTold; n > 0 {
-		comment("Not placed: %s more.", plural(n, "part"))
+		comment("Not placed: %s more.", problem.Count(n, "part"))
 	}
 	out.Write(recipe.FromCard(b.card).Format())
 	return out.String()
