@@ -35,6 +35,10 @@ func (b *builder) build(catalogue []Form) {
 	best, ok := b.bestForm(catalogue)
 	if ok {
 		b.form, b.pairs = catalogue[best.form].Card, best.pairs
+		if b.split() {
+			best.sure, best.pairs = b.again()
+			b.pairs = best.pairs
+		}
 		b.rename()
 		b.matched = &Match{Form: catalogue[best.form].Name, Sure: min(1, best.sure)}
 	}
