@@ -14,7 +14,8 @@ func seeds(f *testing.F) {
 	if err != nil || len(paths) < 40 {
 		f.Fatalf("%d lists (%v)", len(paths), err)
 	}
-	for _, path := range paths {
+	more, _ := filepath.Glob("testdata/strangers/*.txt")
+	for _, path := range append(paths, more...) {
 		text, err := os.ReadFile(path)
 		if err != nil {
 			f.Fatal(err)
