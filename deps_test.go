@@ -31,6 +31,7 @@ flat
 fold
 spring resize care stance
 fit trim
+kit
 proof
 --- engine
 forms
