@@ -14,8 +14,7 @@ import (
 type room struct {
 	ref     card.PanelRef
 	w, h    length.Length
-	rank    int // 0: the text names it; 1: the form has a mat on it; 2: neither
-	matted  bool
+	rank    int  // 0: the text names it; 1: the form has a mat on it; 2: neither
 	skipped bool // hidden under another panel
 }
 
