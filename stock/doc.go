@@ -1,7 +1,7 @@
 // Package stock holds what the trade sells and posts: sheet sizes, envelopes, folded card sizes with the envelopes they
-// go into, and the thickness of paper by its grammage.
+// go into, the thickness of paper by its grammage, and what mail services take.
 //
-// It turns six tables (papers, envelopes, clearance, inserts, caliper, sources; CSV with a line of column names) into a [Table] of
+// It turns seven tables (papers, envelopes, clearance, inserts, caliper, mail, sources; CSV with a line of column names) into a [Table] of
 // plain values. [Load] reads the tables that are built in, [Read] reads a folder that somebody has edited. Lines that
 // start with # are remarks. Every row says where it comes from, as of when, and how sure it is (see [Status]).
 //
@@ -19,6 +19,9 @@
 // Exact: every size, read in the unit in which its system defines it. Approximate: caliper, which tables give with 10 to
 // 20 % between them, so every row has a low and a high value; a value between two rows is an estimate on the straight line between them.
 //
-// It does not hold the limits of postal services, the tolerances of trimmed sheets or the inner size of an envelope, and
-// it does not choose: which envelope fits a card is package fit's business.
+// A person's own envelopes, mail classes and prices are read beside the tables ([ReadOwnEnvelopes], [Table.WithMail],
+// [ReadPrices]); whatever is wrong with them, the built-in tables stay usable.
+//
+// It does not hold the tolerances of trimmed sheets, the inner size of an envelope or any price, and it does not choose:
+// which envelope fits a card, and how it is sent, is package fit's business.
 package stock

@@ -1,8 +1,6 @@
 package stock
 
 import (
-	"strings"
-
 	"foldwright/length"
 	"foldwright/problem"
 )
@@ -47,13 +45,7 @@ type Insert struct {
 }
 
 func (p *parser) entry(r row) Entry {
-	e := Entry{ID: p.text(r, "id"), Name: p.text(r, "name"), Origin: p.origin(r)}
-	for also := range strings.SplitSeq(r["also"].text, ";") {
-		if also = strings.TrimSpace(also); also != "" {
-			e.Also = append(e.Also, also)
-		}
-	}
-	return e
+	return Entry{ID: p.text(r, "id"), Name: p.text(r, "name"), Also: several(r["also"].text), Origin: p.origin(r)}
 }
 
 // unit reads the column unit.

@@ -13,7 +13,7 @@ import (
 //go:embed data/*.csv
 var builtIn embed.FS
 
-// Table is all that is known of sheets, envelopes, inserts and calipers. It does not change once it is read.
+// Table is all that is known of sheets, envelopes, inserts, calipers and mail classes. It does not change once it is read.
 type Table struct {
 	sheets    []Sheet
 	envelopes []Envelope
@@ -22,6 +22,7 @@ type Table struct {
 	sources   map[string]Source
 	// clearances holds a row for each unit.
 	clearances []Clearance
+	mail       []MailClass
 }
 
 // TableError says that tables cannot be used. Problems is sorted by place and not empty.
@@ -38,7 +39,7 @@ func (e *TableError) Error() string {
 
 // UnknownError says that a name is not in a table.
 type UnknownError struct {
-	// Kind is sheet, envelope, folded card, material or source.
+	// Kind is sheet, envelope, folded card, material, mail operator or source.
 	Kind string
 	Name string
 	// Near is the name that was most likely meant; may be empty.
@@ -72,8 +73,8 @@ func Load() (*Table, error) {
 	return Read(dir)
 }
 
-// Read reads the six tables papers.csv, envelopes.csv, clearance.csv, inserts.csv, caliper.csv and sources.csv from a
-// folder.
+// Read reads the seven tables papers.csv, envelopes.csv, clearance.csv, inserts.csv, caliper.csv, mail.csv and sources.csv
+// from a folder.
 //
 // Errors: *TableError with every problem of every table; then the table is nil. A table that is not there is a problem,
 // never taken as empty.
@@ -86,16 +87,12 @@ func Read(dir fs.FS) (*Table, error) {
 				What: fmt.Sprintf("the table cannot be read: %v", err), Needs: "a table with this name in the folder"})
 			return grid{file: file}
 		}
-		g, p := readGrid(file, text, strings.Split(columns, ","))
-		if len(g.rows) == 0 && !p.HasErrors() {
-			p.Add(problem.Problem{Rule: "table-empty", Where: problem.Place{File: file}, What: "the table has no rows",
-				Needs: "at least one row below the names of the columns"})
-		}
+		g, p := readRows(file, text, columns)
 		probs = append(probs, p...)
 		return g
 	}
 	t := &Table{}
-	var p [6]problem.List
+	var p [7]problem.List
 	t.sources, p[0] = parseSources(load("sources.csv", "id,kind,citation,address,as_of,note"))
 	t.sheets, p[1] = parseSheets(load("papers.csv", "id,name,also,system,unit,short,long,status,note,source"), t.sources)
 	t.envelopes, p[2] = parseEnvelopes(load("envelopes.csv", "id,name,also,family,unit,short,long,status,note,source"), t.sources)
@@ -103,6 +100,7 @@ func Read(dir fs.FS) (*Table, error) {
 		"id,name,also,unit,folded_short,folded_long,flat_short,flat_long,envelope,status,note,source"), t.sources, t.envelopes)
 	t.calipers, p[4] = parseCalipers(load("caliper.csv", "material,gsm,unit,low,typical,high,status,note,source"), t.sources)
 	t.clearances, p[5] = parseClearances(load("clearance.csv", "unit,clearance,status,note,source"), t.sources)
+	t.mail, p[6] = parseMail(load("mail.csv", mailColumns), t.sources)
 	probs = append(probs, slices.Concat(p[:]...)...)
 	probs = append(probs, t.sameNames()...)
 	if len(probs) > 0 {

@@ -29,7 +29,8 @@ func TestLoad(t *testing.T) {
 		got, want int
 	}{
 		{"sheets", len(table.Sheets()), 60}, {"envelopes", len(table.Envelopes()), 42},
-		{"inserts", len(table.Inserts()), 15}, {"calipers", len(table.Calipers()), 53}, {"sources", len(table.sources), 19},
+		{"inserts", len(table.Inserts()), 15}, {"calipers", len(table.Calipers()), 53}, {"sources", len(table.sources), 46},
+		{"mail classes", len(table.MailClasses()), 35},
 	} {
 		if c.got != c.want {
 			t.Errorf("%s: got %d rows, want %d", c.name, c.got, c.want)
@@ -67,6 +68,9 @@ func origins(t *Table) []Origin {
 		out = append(out, x.Origin)
 	}
 	for _, x := range t.Calipers() {
+		out = append(out, x.Origin)
+	}
+	for _, x := range t.MailClasses() {
 		out = append(out, x.Origin)
 	}
 	return out
@@ -121,7 +125,7 @@ func TestTable_names(t *testing.T) {
 func files(t testing.TB, name, text string) fs.FS {
 	t.Helper()
 	out := fstest.MapFS{}
-	for _, n := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "sources.csv"} {
+	for _, n := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "mail.csv", "sources.csv"} {
 		b, err := fs.ReadFile(builtIn, "data/"+n)
 		if err != nil {
 			t.Fatal(err)
@@ -228,7 +232,7 @@ func tableError(t testing.TB, err error) *TableError {
 
 // TestRead_oneMissing shows that one table that is not there is one problem, not one for every row that refers to it.
 func TestRead_oneMissing(t *testing.T) {
-	for _, name := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "sources.csv"} {
+	for _, name := range []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "mail.csv", "sources.csv"} {
 		_, err := Read(files(t, name, ""))
 		if e := tableError(t, err); len(e.Problems) != 1 || e.Problems[0].Where.File != name {
 			t.Errorf("%s: got\n%v\nwant one problem", name, e)
@@ -260,6 +264,7 @@ func small() fstest.MapFS {
 		"inserts.csv":   file(insertsHead + "a7-card,A7 card,5 x 7,in,5,7,7,10,na-a7,verified,\"folded, once\",PWG\n"),
 		"caliper.csv":   file(caliperHead + "card,200,mm,0.2,0.24,0.27,common practice,,PWG\ncard,240,mm,0.24,0.28,0.3,verified,,PWG\n"),
 		"clearance.csv": file("unit,clearance,status,note,source\nin,0.25,verified,,PWG\nmm,6,verified,,PWG\n"),
+		"mail.csv":      file(mailColumns + "\nquay-letter,Quay mail,Harbour,QY,domestic,1,Letter,mm,140,90,0.18,235,125,5,900,3.5 oz,1.4,2.5,yes,2,look,2026,verified,,PWG\n"),
 		"sources.csv":   file("id,kind,citation,address,as_of,note\nPWG,table,media names,,2025,\n"),
 	}
 }
@@ -267,7 +272,7 @@ func small() fstest.MapFS {
 // FuzzRead reads tables that somebody has edited. Whatever they hold: no panic; a table or problems, never both; every
 // problem names its file and its rule; and in a table every row is found under its names.
 func FuzzRead(f *testing.F) {
-	all := []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "sources.csv"}
+	all := []string{"papers.csv", "envelopes.csv", "inserts.csv", "caliper.csv", "clearance.csv", "mail.csv", "sources.csv"}
 	if _, err := Read(small()); err != nil {
 		f.Fatal(err)
 	}
