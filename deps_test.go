@@ -30,7 +30,7 @@ recipe/cutlist
 flat
 fold
 spring resize care stance
-fit trim
+fit trim wrap dress
 kit
 proof
 --- engine
