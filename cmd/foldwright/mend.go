@@ -54,6 +54,14 @@ func (c *mendCmd) Run(e *env) error {
 	if len(ways) > 0 && (c.Way < 1 || c.Way > len(ways)) {
 		return fail(exitUsage, "there is no way %d; there are %d", c.Way, len(ways))
 	}
+	if ctx.Err() != nil && c.Out != "-" {
+		c.Write, c.Out = false, "" // the ways may not be all: nothing is written
+	}
+	if target := c.target(); len(ways) > 0 && target != "" && target != "-" {
+		if err := writeFile(target, ways[c.Way-1].recipe.Format()); err != nil {
+			return err
+		}
+	}
 	if err := c.answer(e, r, ways); err != nil {
 		return err
 	}
@@ -66,13 +74,7 @@ func (c *mendCmd) Run(e *env) error {
 		}
 		return nil
 	}
-	taken := ways[c.Way-1]
-	if target := c.target(); target != "" && target != "-" {
-		if err := writeFile(target, taken.recipe.Format()); err != nil {
-			return err
-		}
-	}
-	if code := codeOf(taken.report); code != exitDone {
+	if code := codeOf(ways[c.Way-1].report); code != exitDone {
 		return &exitError{code: code}
 	}
 	return nil

@@ -41,13 +41,13 @@ func (c *resizeCmd) Run(e *env) error {
 	if err != nil {
 		return fail(exitUsage, "%v", err)
 	}
-	if err := c.answer(e, old, request, note, result, proven); err != nil {
-		return err
-	}
 	if result.Recipe != nil && proven.Proven() && c.Out != "" && c.Out != "-" {
 		if err := writeFile(c.Out, result.Recipe.Format()); err != nil {
 			return err
 		}
+	}
+	if err := c.answer(e, old, request, note, result, proven); err != nil {
+		return err
 	}
 	if code := resizeCode(result, proven); code != exitDone {
 		return &exitError{code: code}
