@@ -114,22 +114,29 @@ func (v *sheetView) words() {
 		rings := [][]drawing.Point{s.ring}
 		set, ok := v.room.put(rings, near, wordBlocks(s.words)...)
 		if !ok {
-			set, ok = v.room.put(rings, near, signBlocks(v.sign(s.words))...)
+			sign := v.sign(s.words)
+			if set, ok = v.room.put(rings, near, signBlocks(sign)...); ok {
+				v.list(sign, s.words)
+			}
 		}
-		if ok {
-			v.d.Add(drawing.GroupText, set...)
-		}
+		v.d.Add(drawing.GroupText, set...)
 	}
 }
 
-// sign returns the letter for some words, and has them listed below the drawing.
+// sign returns the letter for some words: the one that they have, or the next.
 func (v *sheetView) sign(words []string) string {
-	key := strings.Join(words, "|")
-	if v.signs[key] == "" {
-		v.signs[key] = letter(len(v.signs))
-		v.keys = append(v.keys, fmt.Sprintf("%s  %s, %s (%s)", v.signs[key], words[0], words[1], words[2]))
+	if sign := v.signs[strings.Join(words, "|")]; sign != "" {
+		return sign
 	}
-	return v.signs[key]
+	return letter(len(v.signs))
+}
+
+// list says below the drawing what a letter stands for.
+func (v *sheetView) list(sign string, words []string) {
+	if key := strings.Join(words, "|"); v.signs[key] == "" {
+		v.signs[key] = sign
+		v.keys = append(v.keys, fmt.Sprintf("%s  %s, %s (%s)", sign, words[0], words[1], words[2]))
+	}
 }
 
 // wordBlocks offers words on three lines or on two, upright and turned, in falling sizes.
