@@ -155,7 +155,7 @@ func (r *Report) StandJSON(on string, tipping float64) ([]byte, error) {
 func (r *Report) jsonStance() *jsonStance {
 	s := r.Stance
 	out := &jsonStance{
-		Stands: s.Stands(), FullOpen: r.StandsAt == len(r.Opening.Poses)-1, Grams: s.Grams, CentreMM: s.Centre,
+		Stands: r.StandsAt >= 0, FullOpen: r.StandsAt == len(r.Opening.Poses)-1, Grams: s.Grams, CentreMM: s.Centre,
 		FeetMM: [][3]float64{}, MarginMM: s.Margin, TipDeg: s.Tip * 180 / math.Pi, TipsDeg: map[string]float64{},
 	}
 	for _, f := range s.Feet {
@@ -167,7 +167,9 @@ func (r *Report) jsonStance() *jsonStance {
 		out.FallsWord = s.Falls().String()
 		return out
 	}
-	out.Opened = r.opened(r.StandsAt)
+	if r.StandsAt >= 0 { // else it stands, but tips at a touch
+		out.Opened = r.opened(r.StandsAt)
+	}
 	for side, tip := range s.Tips {
 		out.TipsDeg[stance.Side(side).String()] = tip * 180 / math.Pi
 	}
