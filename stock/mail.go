@@ -28,6 +28,8 @@ type MailClass struct {
 	// Unit is the one in which the limits are published.
 	Unit                        length.Unit
 	MinLong, MinShort, MinThick length.Length
+	// MinUpTo is the thickness up to which MinLong and MinShort hold; 0 for any.
+	MinUpTo                     length.Length
 	MaxLong, MaxShort, MaxThick length.Length
 	MaxSum                      length.Length // of length, width and thickness
 	MaxGrams                    float64
@@ -48,7 +50,7 @@ type Ladder struct {
 	Classes                    []MailClass
 }
 
-const mailColumns = "id,operator,also,country,service,rank,class,unit,min_long,min_short,min_thick,max_long,max_short,max_thick,max_sum," +
+const mailColumns = "id,operator,also,country,service,rank,class,unit,min_long,min_short,min_up_to,min_thick,max_long,max_short,max_thick,max_sum," +
 	"max_weight,aspect_min,aspect_max,flexible,even,check,as_of,status,note,source"
 
 func parseMail(g grid, sources map[string]Source) ([]MailClass, problem.List) {
@@ -58,7 +60,7 @@ func parseMail(g grid, sources map[string]Source) ([]MailClass, problem.List) {
 		u := p.unit(r)
 		c := MailClass{ID: p.text(r, "id"), Operator: p.text(r, "operator"), Also: several(r["also"].text), Country: p.text(r, "country"),
 			Service: p.text(r, "service"), Rank: p.rank(r), Name: p.text(r, "class"), Unit: u,
-			MaxSum: p.limit(r, "max_sum", u), MaxGrams: p.grams(r, "max_weight"), Flexible: p.yes(r, "flexible"),
+			MinUpTo: p.limit(r, "min_up_to", u), MaxSum: p.limit(r, "max_sum", u), MaxGrams: p.grams(r, "max_weight"), Flexible: p.yes(r, "flexible"),
 			Check: r["check"].text, AsOf: p.text(r, "as_of"), Origin: p.origin(r)}
 		c.MinLong, c.MaxLong = p.limits(r, "min_long", "max_long", u)
 		c.MinShort, c.MaxShort = p.limits(r, "min_short", "max_short", u)
@@ -88,8 +90,8 @@ func (p *parser) limits(r row, low, high string, u length.Unit) (least, most len
 	return least, most
 }
 
-// gramsPerOunce is exact: 1/16 of the international pound of 453.59237 g (1959).
-const gramsPerOunce = 453.59237 / 16
+// GramsPerOunce is how many grams one ounce has, exactly: 1/16 of the international pound of 453.59237 g (1959).
+const GramsPerOunce = 453.59237 / 16
 
 // grams reads a weight in g, or in oz where it says so; an empty cell is 0.
 func (p *parser) grams(r row, column string) float64 {
@@ -99,7 +101,7 @@ func (p *parser) grams(r row, column string) float64 {
 	}
 	number, factor := strings.TrimSuffix(c.text, "g"), 1.0
 	if rest, ok := strings.CutSuffix(c.text, "oz"); ok {
-		number, factor = rest, gramsPerOunce
+		number, factor = rest, GramsPerOunce
 	}
 	if n, ok := p.number(strings.TrimSpace(number), 0, 100_000); ok {
 		return n * factor

@@ -83,13 +83,13 @@ func TestMail_values(t *testing.T) {
 }
 
 // own rows for a harbour's mail boat.
-const boat = "boat-letter,Mail boat,,BT,domestic,1,Letter,mm,140,90,0.18,235,125,5,,20,1.4,,yes,1.5,look,2026-11-25,verified,,own\n"
+const boat = "boat-letter,Mail boat,,BT,domestic,1,Letter,mm,140,90,,0.18,235,125,5,,20,1.4,,yes,1.5,look,2026-11-25,verified,,own\n"
 
 func TestTable_WithMail(t *testing.T) {
 	table := load(t)
 	before := len(table.MailClasses())
 	more, probs := table.WithMail("boat.csv", []byte(mailColumns+"\n"+boat+
-		"dp-standard,Deutsche Post,,DE,domestic,1,Standardbrief,mm,140,90,,235,125,6,,25 g,1.4,,,,,2027-01-01,verified,,own\n"))
+		"dp-standard,Deutsche Post,,DE,domestic,1,Standardbrief,mm,140,90,,,235,125,6,,25 g,1.4,,,,,2027-01-01,verified,,own\n"))
 	if len(probs) > 0 {
 		t.Fatal(probs)
 	}
@@ -113,19 +113,19 @@ func TestTable_WithMail_problems(t *testing.T) {
     needs: a line with the names of the columns: ` + mailColumns},
 		{"no rows", mailColumns + "\n", `boat.csv  the table has no rows [table-empty]
     needs: at least one row below the names of the columns`},
-		{"weight in words", row(",20,", ",heavy,"), `boat.csv:2:71  max_weight is "heavy" [table-cell]
+		{"weight in words", row(",20,", ",heavy,"), `boat.csv:2:72  max_weight is "heavy" [table-cell]
     needs: a weight above 0 and at most 100000, in g or oz: 20, 3.5 oz`},
-		{"no weight at all", row(",20,", ",0 g,"), `boat.csv:2:71  max_weight is "0 g" [table-cell]
+		{"no weight at all", row(",20,", ",0 g,"), `boat.csv:2:72  max_weight is "0 g" [table-cell]
     needs: a weight above 0 and at most 100000, in g or oz: 20, 3.5 oz`},
-		{"a length of zero", row(",235,", ",0,"), `boat.csv:2:60  max_long is 0 [table-cell]
+		{"a length of zero", row(",235,", ",0,"), `boat.csv:2:61  max_long is 0 [table-cell]
     needs: a measurement above 0`},
-		{"largest below smallest", row(",235,", ",100,"), `boat.csv:2:60  max_long is 100, which is shorter than min_long, 140 [table-order]
+		{"largest below smallest", row(",235,", ",100,"), `boat.csv:2:61  max_long is 100, which is shorter than min_long, 140 [table-order]
     needs: min_long at most as long as max_long`},
-		{"aspect below 1", row(",1.4,", ",0.7,"), `boat.csv:2:74  aspect_min is "0.7" [table-cell]
+		{"aspect below 1", row(",1.4,", ",0.7,"), `boat.csv:2:75  aspect_min is "0.7" [table-cell]
     needs: the long side divided by the short side, from 1 to 100, or nothing`},
-		{"aspects crossed", row(",1.4,,", ",1.4,1.2,"), `boat.csv:2:78  aspect_max is 1.2, which is less than aspect_min, 1.4 [table-order]
+		{"aspects crossed", row(",1.4,,", ",1.4,1.2,"), `boat.csv:2:79  aspect_max is 1.2, which is less than aspect_min, 1.4 [table-order]
     needs: aspect_min at most as large as aspect_max`},
-		{"flexible in other words", row(",yes,", ",maybe,"), `boat.csv:2:79  flexible is "maybe" [table-cell]
+		{"flexible in other words", row(",yes,", ",maybe,"), `boat.csv:2:80  flexible is "maybe" [table-cell]
     needs: yes, or nothing`},
 		{"rank of zero", row(",domestic,1,", ",domestic,0,"), `boat.csv:2:36  rank is "0" [table-cell]
     needs: a whole number from 1, the lowest class, to 1000`},
@@ -135,9 +135,9 @@ func TestTable_WithMail_problems(t *testing.T) {
 		{"id twice", mailColumns + "\n" + boat + strings.Replace(boat, "domestic", "abroad", 1), `boat.csv:3:1  the id "boat-letter" is taken [table-name]
     needs: an id of its own for each class
     boat.csv:2:1  it stands here already`},
-		{"a source that is none", row(",own", ",owm"), `boat.csv:2:113  there is no source "owm"; did you mean "own"? [table-source]
+		{"a source that is none", row(",own", ",owm"), `boat.csv:2:114  there is no source "owm"; did you mean "own"? [table-source]
     needs: an id from the first column of sources.csv`},
-		{"no date", row("2026-11-25", ""), `boat.csv:2:92  the cell "as_of" is empty [table-cell]
+		{"no date", row("2026-11-25", ""), `boat.csv:2:93  the cell "as_of" is empty [table-cell]
     needs: a value in this column`},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -18,7 +18,7 @@ func TestReadOwnEnvelopes(t *testing.T) {
 	if bag.Kind != PaddedEnvelope || bag.OutLong != 265*length.Millimetre || bag.Grams != 14 {
 		t.Errorf("got %+v", bag)
 	}
-	if box.Kind != BoxEnvelope || box.Depth != length.Inch/2 || box.Short != 21*length.Inch/4 || box.Grams != gramsPerOunce {
+	if box.Kind != BoxEnvelope || box.Depth != length.Inch/2 || box.Short != 21*length.Inch/4 || box.Grams != GramsPerOunce {
 		t.Errorf("got %+v", box)
 	}
 	if plain.Long != 175*length.Millimetre || plain.Where.Line != 4 || plain.OutShort != 0 {

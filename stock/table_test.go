@@ -29,7 +29,7 @@ func TestLoad(t *testing.T) {
 		got, want int
 	}{
 		{"sheets", len(table.Sheets()), 60}, {"envelopes", len(table.Envelopes()), 42},
-		{"inserts", len(table.Inserts()), 15}, {"calipers", len(table.Calipers()), 53}, {"sources", len(table.sources), 46},
+		{"inserts", len(table.Inserts()), 15}, {"calipers", len(table.Calipers()), 53}, {"sources", len(table.sources), 47},
 		{"mail classes", len(table.MailClasses()), 35},
 	} {
 		if c.got != c.want {
@@ -264,7 +264,7 @@ func small() fstest.MapFS {
 		"inserts.csv":   file(insertsHead + "a7-card,A7 card,5 x 7,in,5,7,7,10,na-a7,verified,\"folded, once\",PWG\n"),
 		"caliper.csv":   file(caliperHead + "card,200,mm,0.2,0.24,0.27,common practice,,PWG\ncard,240,mm,0.24,0.28,0.3,verified,,PWG\n"),
 		"clearance.csv": file("unit,clearance,status,note,source\nin,0.25,verified,,PWG\nmm,6,verified,,PWG\n"),
-		"mail.csv":      file(mailColumns + "\nquay-letter,Quay mail,Harbour,QY,domestic,1,Letter,mm,140,90,0.18,235,125,5,900,3.5 oz,1.4,2.5,yes,2,look,2026,verified,,PWG\n"),
+		"mail.csv":      file(mailColumns + "\nquay-letter,Quay mail,Harbour,QY,domestic,1,Letter,mm,140,90,,0.18,235,125,5,900,3.5 oz,1.4,2.5,yes,2,look,2026,verified,,PWG\n"),
 		"sources.csv":   file("id,kind,citation,address,as_of,note\nPWG,table,media names,,2025,\n"),
 	}
 }
