@@ -12,7 +12,6 @@ import (
 	"foldwright/kit"
 	"foldwright/length"
 	"foldwright/problem"
-	"foldwright/proof"
 	"foldwright/resize"
 	"foldwright/stock"
 	"foldwright/trim"
@@ -115,16 +114,9 @@ func (c *trimCmd) orders(ctx context.Context, e *env) ([]kit.Order, error) {
 	}
 	var orders []kit.Order
 	for i, path := range c.Recipes {
-		text, err := e.read(path)
+		r, err := e.flat(ctx, path)
 		if err != nil {
 			return nil, err
-		}
-		r := proof.ProveFlat(ctx, nameOf(path), text)
-		if r.Closed == nil || !r.Closed.LiesFlat() {
-			if err := r.Print(e.stderr); err != nil {
-				return nil, err
-			}
-			return nil, &exitError{code: max(codeOf(r), exitProblems)}
 		}
 		orders = append(orders, kit.Order{Closed: r.Closed, Cards: c.Cards[min(i, len(c.Cards)-1)]})
 	}
