@@ -162,6 +162,7 @@ func (c *cheapest) result(ctx context.Context) Result {
 		l := c.pool[u.layout]
 		r.Plan.Layouts = append(r.Plan.Layouts, Layout{Sheet: l.sheet, Times: u.times, Root: l.tree})
 	}
+	r.Plan = tidied(c.job, r.Plan)
 	switch {
 	case r.Value <= r.Bound:
 		r.Status = Optimal

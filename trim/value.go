@@ -28,6 +28,7 @@ func MostValue(ctx context.Context, s Sheet, parts []Part) (Result, problem.List
 	if r.Status == Feasible && ctx.Err() != nil {
 		r.Status = Stopped
 	}
+	r.Plan = tidied(j, r.Plan)
 	return r, nil
 }
 

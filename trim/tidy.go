@@ -1,0 +1,98 @@
+package trim
+
+import (
+	"cmp"
+	"slices"
+
+	"foldwright/length"
+)
+
+// tidied returns a plan that makes the same parts out of the same sheets with fewer cuts, fence settings and layouts where
+// that can be had for nothing: layouts that are cut alike are one, strips that are alike are cut one after the other, and
+// of strips that fill a piece one that needs a fence of its own comes last, where it is what remains. Layouts of one sheet
+// follow each other, those of most sheets first.
+func tidied(j Job, p Plan) Plan {
+	type layoutKey struct {
+		sheet int
+		strip string
+	}
+	at := map[layoutKey]int{}
+	var out Plan
+	var strips []*strip
+	for _, l := range p.Layouts {
+		s := stripOf(l.Root, j.Sheets[l.Sheet].W, j.Sheets[l.Sheet].H)
+		s.sort()
+		key := layoutKey{l.Sheet, string(s.key(nil))}
+		if i, ok := at[key]; ok {
+			out.Layouts[i].Times += l.Times
+			continue
+		}
+		at[key] = len(out.Layouts)
+		out.Layouts, strips = append(out.Layouts, l), append(strips, s)
+	}
+	settle(strips)
+	for i, s := range strips {
+		out.Layouts[i].Root = s.tree()
+	}
+	slices.SortStableFunc(out.Layouts, func(a, b Layout) int {
+		return cmp.Or(cmp.Compare(a.Sheet, b.Sheet), cmp.Compare(b.Times, a.Times))
+	})
+	return out
+}
+
+// ending is a piece that its strips fill, so that the last of them needs no cut; single are its strips that are as wide as
+// no other of them.
+type ending struct {
+	of     *strip
+	single []length.Length
+	last   length.Length // or 0
+}
+
+// settle chooses the last strip of every piece that is filled, so that few fences are needed over all.
+func settle(strips []*strip) {
+	need := map[length.Length]int{} // by how many pieces
+	var ends []*ending
+	for _, s := range strips {
+		ends = s.endings(need, ends)
+	}
+	for range 4 { // it hardly ever goes on longer
+		for _, e := range ends {
+			if e.last > 0 {
+				need[e.last]++
+			}
+			e.last = slices.MinFunc(e.single, func(a, b length.Length) int {
+				return cmp.Or(cmp.Compare(need[a], need[b]), cmp.Compare(b, a))
+			})
+			need[e.last]--
+		}
+	}
+	for _, e := range ends {
+		i := slices.IndexFunc(e.of.kids, func(k *strip) bool { return k.along(e.of.kind) == e.last })
+		k := e.of.kids[i]
+		e.of.kids = append(slices.Delete(e.of.kids, i, i+1), k)
+	}
+}
+
+// endings counts the fences that the piece and its strips need if no strip comes last, and adds the pieces that have a
+// choice to the list.
+func (s *strip) endings(need map[length.Length]int, to []*ending) []*ending {
+	widths := map[length.Length]int{}
+	for _, k := range s.kids {
+		to = k.endings(need, to)
+		widths[k.along(s.kind)]++
+	}
+	e := &ending{of: s}
+	for _, k := range s.kids {
+		w := k.along(s.kind)
+		if widths[w] == 1 && s.rest == 0 {
+			e.single = append(e.single, w)
+		}
+		if widths[w] > 0 { // not counted yet
+			need[w], widths[w] = need[w]+1, 0
+		}
+	}
+	if len(e.single) > 0 {
+		to = append(to, e)
+	}
+	return to
+}
