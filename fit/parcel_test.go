@@ -94,6 +94,11 @@ func TestWrap(t *testing.T) {
 	if w := Wrap(own, length.MM); w.Long != 190*mm || w.Assumed[0] != "the envelope is 20 mm larger outside than inside" {
 		t.Errorf("got %+v", w)
 	}
+	// a box of 98 x 148 x 10 mm inside: 100 x 150 mm outside, 2.4 faces and four sides, of 300 gsm: 10.8 + 1.5 g
+	crate := Own(stock.OwnEnvelope{Name: "crate", Kind: stock.BoxEnvelope, Short: 98 * mm, Long: 148 * mm, Depth: 10 * mm})
+	if w := Wrap(crate, length.MM); math.Abs(w.Grams-12.3) > 1e-9 || w.Short != 100*mm {
+		t.Errorf("got %+v", w)
+	}
 	own.OutShort, own.OutLong, own.Grams = 140*mm, 195*mm, 12
 	if w := Wrap(own, length.MM); w.Long != 195*mm || w.Short != 140*mm || w.Grams != 12 || len(w.Assumed) != 1 {
 		t.Errorf("got %+v", w)
