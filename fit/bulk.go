@@ -28,7 +28,7 @@ func (b Block) Bump() length.Length {
 	if b.Bulk == nil {
 		return 0
 	}
-	return b.Thick - min(b.Thick, b.Bulk.Usual)
+	return b.Bulk.Max - b.Bulk.Usual // also where Thick was measured on a pressed card: springback lifts all of it
 }
 
 // Bulk is how thick a closed card is, and over how much of its area. It is a lower bound, as that of package flat.

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -88,10 +89,27 @@ func Pick(table *stock.Table, own []stock.OwnEnvelope, names ...string) ([]Envel
 		}
 		e, err := table.Envelope(name)
 		if err != nil {
-			probs.Add(problem.Problem{Rule: "unknown-envelope", What: err.Error(), Needs: "the name of an envelope of the tables or of your own, such as C6, DL, A7"})
+			probs.Add(unknownEnvelope(name, own, err))
 			continue
 		}
 		out = append(out, Standard(e))
 	}
 	return out, probs
+}
+
+// unknownEnvelope says that a name is that of no envelope; what the tables say of it goes before a name of the person's own
+// that comes near.
+func unknownEnvelope(name string, own []stock.OwnEnvelope, err error) problem.Problem {
+	p := problem.Problem{Rule: "unknown-envelope", What: err.Error(), Needs: "the name of an envelope of the tables, such as C6, DL or A7, or of your own"}
+	var u *stock.UnknownError
+	if errors.As(err, &u) && u.Near == "" && u.Elsewhere == "" {
+		var names []string
+		for _, e := range own {
+			names = append(names, e.Name)
+		}
+		if near, ok := problem.Suggest(name, names); ok {
+			p.What += fmt.Sprintf("; did you mean your own %q?", near)
+		}
+	}
+	return p
 }

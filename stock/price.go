@@ -56,7 +56,8 @@ func ReadPrices(file string, text []byte, classes []MailClass) (*Prices, problem
 	return out, probs.Sorted()
 }
 
-// For returns the price of a class at a weight: of its rows that reach so far, the one that reaches least. ok is false where the person wrote none.
+// For returns the price of a class at a weight: of its rows that reach so far, the one that reaches least. ok is false where
+// the person wrote none.
 func (p *Prices) For(class string, grams float64) (price Price, ok bool) {
 	if p == nil {
 		return Price{}, false
