@@ -93,13 +93,7 @@ func decorated(decorations []Decoration, x, y float64) bool {
 	return false
 }
 
-func moved(m plane.Motion, ring []plane.Point) []plane.Point {
-	out := make([]plane.Point, len(ring))
-	for i, p := range ring {
-		out[i] = m.Point(p)
-	}
-	return out
-}
+func moved(m plane.Motion, ring []plane.Point) []plane.Point { return m.Points(ring) }
 
 // stackAt lists the panels that cover a point of the closed card.
 func stackAt(a *pattern.Assembly, boxes []plane.Box, back []plane.Motion, x, y float64) []int {

@@ -82,6 +82,15 @@ func (m Motion) Inverse() Motion {
 	}
 }
 
+// Points returns where m takes points, each to the nearest nanometre.
+func (m Motion) Points(points []Point) []Point {
+	out := make([]Point, len(points))
+	for i, p := range points {
+		out[i] = m.Point(p)
+	}
+	return out
+}
+
 // Flips says whether m turns the plane over, so that a piece shows its other face.
 func (m Motion) Flips() bool { return m.XX*m.YY-m.XY*m.YX < 0 }
 
