@@ -13,7 +13,7 @@ import (
 // Layer is one sheet of ornament: its paper, and how much of what is below shows on each side of it.
 type Layer struct {
 	Stock card.Stock
-	// Reveal is 0 for what UsualReveal says.
+	// Reveal is 0 for the mark next to what UsualReveal says.
 	Reveal length.Length
 }
 
@@ -118,14 +118,16 @@ func (w *Wardrobe) newMatter(job MatJob) (*matter, problem.List) {
 	if len(job.Front)+len(job.Back) == 0 {
 		add("dress-none", "no layer is asked for", "a stock at least, for the front or the back")
 	}
-	if m.marks < 0 || m.marks > length.Inch {
-		add("dress-marks", "the marks are "+m.marks.Both(m.unit)+" apart", "above 0 and at most "+length.Length(length.Inch).Both(m.unit))
-		return m, problems
+	if found := w.checkMarks(m.marks); len(found) > 0 {
+		return m, append(problems, found...)
 	}
 	for _, layers := range [][]Layer{m.job.Front, m.job.Back} {
 		for i := range layers {
 			l := &layers[i]
-			l.Reveal = cmp.Or(l.Reveal, UsualReveal(m.unit))
+			if l.Reveal == 0 {
+				near, _ := UsualReveal(m.unit).Snap(m.marks)
+				l.Reveal = max(near, m.marks)
+			}
 			if near, rest := l.Reveal.Snap(m.marks); l.Reveal < 0 || l.Reveal > length.Max {
 				add("dress-reveal", "a reveal of "+l.Reveal.Both(m.unit), "above 0")
 			} else if rest != 0 {
@@ -146,6 +148,17 @@ func (w *Wardrobe) marks(asked length.Length) length.Length {
 		usual = length.Inch / 8
 	}
 	return cmp.Or(asked, c.Marks, usual)
+}
+
+// checkMarks judges a pitch. Every mark of a panel may be tried, so the finest that is taken is a tenth of a millimetre.
+func (w *Wardrobe) checkMarks(marks length.Length) problem.List {
+	c := w.closed.Assembly.Card
+	finest, widest := length.Length(length.Millimetre/10), length.Length(length.Inch)
+	if marks >= finest && marks <= widest {
+		return nil
+	}
+	return problem.List{{Rule: "dress-marks", Where: c.MarksWhere, What: "the marks are " + marks.Both(c.Unit) + " apart",
+		Needs: "at least " + finest.Both(c.Unit) + " and at most " + widest.Both(c.Unit)}}
 }
 
 // group is what one reference of a recipe names: panels of one name, in one copy.

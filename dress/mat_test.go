@@ -245,6 +245,17 @@ func kept(t *testing.T, name, before, after string) {
 	}
 }
 
+// The usual reveal goes to the mark next to it.
+func TestUsualReveal(t *testing.T) {
+	w, _ := look(t, "pier.card", angle("mm", "60 + 60 = 120", "80", "m"), false)
+	for marks, want := range map[length.Length]length.Length{mm: 3 * mm, 2 * mm: 4 * mm, 5 * mm: 5 * mm, inch / 8: inch / 8, inch / 16: inch / 8, 20 * mm: 20 * mm} {
+		m, problems := w.Mats(dress.MatJob{Front: []dress.Layer{{Stock: paper("sand")}}, Marks: marks})
+		if m == nil || m.Mats[0].Edge != want {
+			t.Errorf("marks %v: got %+v, %v", marks, m, problems)
+		}
+	}
+}
+
 // A fold that shuts with the outer faces together wants twice what lies between them: 2 x (1.5 + 1.5) mm of foam (common
 // practice, no source). A fold that shuts with them outside wants nothing.
 func TestBinding(t *testing.T) {
@@ -276,6 +287,7 @@ func TestMatsRefused(t *testing.T) {
 		{"negative", "dress-reveal", "-3 mm", w, dress.MatJob{Front: []dress.Layer{{Stock: good.Stock, Reveal: -3 * mm}}}},
 		{"off marks", "dress-reveal", "the nearest mark: 3 mm", w, dress.MatJob{Front: []dress.Layer{{Stock: good.Stock, Reveal: 5 * mm / 2}}}},
 		{"marks", "dress-marks", "-1 mm", w, dress.MatJob{Front: []dress.Layer{good}, Marks: -mm}},
+		{"fine marks", "dress-marks", "at least 0.1 mm", w, dress.MatJob{Front: []dress.Layer{good}, Marks: 1}},
 	} {
 		m, problems := test.w.Mats(test.job)
 		if text := fmt.Sprint(problems); m != nil || !slices.ContainsFunc(problems, func(p problem.Problem) bool { return p.Rule == test.rule }) || !strings.Contains(text, test.says) {

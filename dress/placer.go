@@ -43,9 +43,7 @@ func (w *Wardrobe) newPlacer(job TopperJob) (*placer, problem.List) {
 	case len(job.Sheets) == 0:
 		add("dress-topper", "no die is named for the topper", "one die at least", "")
 	}
-	if p.marks <= 0 || p.marks > length.Inch {
-		add("dress-marks", "the marks are "+p.marks.Both(c.Unit)+" apart", "above 0 and at most "+length.Length(length.Inch).Both(c.Unit), "")
-	}
+	problems = append(problems, w.checkMarks(p.marks)...)
 	if problems.HasErrors() {
 		return p, problems
 	}

@@ -75,7 +75,7 @@ const leastGlued = 0.15
 // it is out of the way of every panel while the card opens, and the card still stands if it stood without it.
 //
 // Problems: dress-panel (no panel that shows), dress-topper-size (larger than what the card must stay within), dress-nest
-// (a sheet that is not smaller than the one below), dress-topper (no place for it), dress-stock. The topper is nil where
+// (a sheet that is not smaller than the one below), dress-topper (no place for it), dress-marks, dress-stock, dress-stopped. The topper is nil where
 // there is one.
 func (w *Wardrobe) Topper(ctx context.Context, job TopperJob) (*Topper, problem.List) {
 	p, problems := w.newPlacer(job)
@@ -84,6 +84,9 @@ func (w *Wardrobe) Topper(ctx context.Context, job TopperJob) (*Topper, problem.
 	}
 	why, furthest := "", -1
 	for _, low := range p.levels() {
+		if ctx.Err() != nil {
+			return nil, problem.List{{Rule: "dress-stopped", Where: p.card.Where, What: "the search for a place for " + p.name() + " was stopped", Needs: "a level of its own, or more time"}}
+		}
 		t, reason, passed := p.try(ctx, low)
 		if reason == "" {
 			return t, nil

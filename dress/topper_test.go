@@ -105,6 +105,11 @@ func TestTopperRefused(t *testing.T) {
 			t.Errorf("%s: got %v, want %s with %q and try %q", test.name, problems, test.rule, test.says, test.try)
 		}
 	}
+	ended, end := context.WithCancel(context.Background())
+	end()
+	if top, problems := light.Topper(ended, dress.TopperJob{On: ref("wall", "front"), Sheets: raised}); top != nil || problems[0].Rule != "dress-stopped" {
+		t.Errorf("stopped: got %v", problems)
+	}
 	// What is advised helps.
 	if top, problems := light.Topper(context.Background(), dress.TopperJob{On: ref("roof", "front-slope"), Sheets: sheets(flap[1])}); top == nil {
 		t.Error(problems)

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"foldwright/card"
 	"foldwright/forms"
 	"foldwright/length"
@@ -176,6 +178,45 @@ func TestMarks(t *testing.T) {
 				t.Errorf("inside %v, blank %v, marks %v", w.Inside, w.Blank, marks)
 			}
 		}
+	}
+}
+
+// Whatever is asked for, there is a wrap that is proven, or a problem with words for it.
+func TestMake_property(t *testing.T) {
+	made, refused := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		j := wrap.Job{Kind: rapid.SampledFrom(kinds).Draw(t, "kind"), Unit: rapid.SampledFrom([]length.Unit{length.MM, length.CM, length.IN}).Draw(t, "unit")}
+		j.Stock = paper(j.Kind)
+		between := func(low, high length.Length, name string) length.Length {
+			return length.Length(rapid.Int64Range(int64(low), int64(high)).Draw(t, name))
+		}
+		j.Size = card.Size{W: between(15*mm, 700*mm, "w"), H: between(15*mm, 700*mm, "h")}
+		j.Thick, j.Room, j.Padding = between(0, 30*mm, "thick"), between(0, 20*mm, "room"), between(0, 5*mm, "padding")
+		j.Marks = rapid.SampledFrom([]length.Length{0, mm, 2 * mm, 5 * mm, inch / 64, inch / 8}).Draw(t, "marks")
+		w, problems := wrap.Make(j)
+		if w == nil {
+			refused++
+			if len(problems) == 0 || problems[0].What == "" || problems[0].Needs == "" {
+				t.Fatalf("refused without a word: %v", problems)
+			}
+			return
+		}
+		made++
+		if r := proof.ProveBare(context.Background(), "wrap.card", w.Recipe().Format()); !r.Proven() || len(r.Problems) > 0 {
+			t.Fatalf("not proven: %v\n%s", r.Problems, w.Recipe().Format())
+		}
+		long, short := max(w.Inside.W, w.Inside.H), min(w.Inside.W, w.Inside.H)
+		thick := 2 * j.Padding
+		if j.Kind == wrap.Plain {
+			thick += j.Thick + 2*j.Padding
+		}
+		if long < max(j.Size.W, j.Size.H)+max(thick, j.Room) || short < min(j.Size.W, j.Size.H)+max(thick, j.Room) {
+			t.Fatalf("inside %v for %v", w.Inside, j)
+		}
+	})
+	t.Logf("%d made, %d refused", made, refused)
+	if made == 0 || refused == 0 {
+		t.Errorf("%d made, %d refused: one of the two was not tried", made, refused)
 	}
 }
 
