@@ -109,7 +109,7 @@ func last(f flap) string {
 
 // outline returns the corners, moved by off. Flaps of one side are given from the low end to the high end.
 func (s sheet) outline(off plane.Point) []plane.Point {
-	corners := [4]plane.Point{at(0, 0), at(s.body.W, 0), at(s.body.W, s.body.H), at(0, s.body.H)}
+	body := [4]plane.Point{at(0, 0), at(s.body.W, 0), at(s.body.W, s.body.H), at(0, s.body.H)}
 	var out []plane.Point
 	add := func(q plane.Point) {
 		if q = q.Add(off); len(out) == 0 || out[len(out)-1] != q {
@@ -117,7 +117,7 @@ func (s sheet) outline(off plane.Point) []plane.Point {
 		}
 	}
 	for side := range s.flaps {
-		add(corners[side])
+		add(body[side])
 		flaps := s.flaps[side]
 		for i := range flaps {
 			f := flaps[i]
@@ -134,6 +134,18 @@ func (s sheet) outline(off plane.Point) []plane.Point {
 	}
 	if out[len(out)-1] == out[0] {
 		out = out[:len(out)-1]
+	}
+	return corners(out)
+}
+
+// corners leaves out of a ring the points at which it does not turn.
+func corners(ring []plane.Point) []plane.Point {
+	var out []plane.Point
+	n := len(ring)
+	for i, q := range ring {
+		if plane.Side(ring[(i+n-1)%n], q, ring[(i+1)%n]) != 0 {
+			out = append(out, q)
+		}
 	}
 	return out
 }
