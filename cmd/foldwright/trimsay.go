@@ -179,15 +179,16 @@ type trimBuyJSON struct {
 }
 
 type problemsJSON struct {
-	Rule  string `json:"rule"`
-	Line  int    `json:"line"`
-	What  string `json:"what"`
-	Needs string `json:"needs"`
-	Try   string `json:"try"`
+	Rule     string `json:"rule"`
+	Severity string `json:"severity"`
+	Line     int    `json:"line"`
+	What     string `json:"what"`
+	Needs    string `json:"needs"`
+	Try      string `json:"try"`
 }
 
 func trimJSONOf(plans []kit.Planned, problems problem.List) trimJSON {
-	out := trimJSON{Status: kit.Status(plans).String(), Patterns: []trimPatternJSON{}, Unplaced: []trimPartJSON{}, Priced: true, Bought: []trimBuyJSON{}, Problems: []problemsJSON{}}
+	out := trimJSON{Status: kit.Status(plans).String(), Patterns: []trimPatternJSON{}, Unplaced: []trimPartJSON{}, Priced: true, Bought: []trimBuyJSON{}}
 	for i := range plans {
 		p := &plans[i]
 		out.Sheets, out.LowerBound = out.Sheets+p.Sheets, out.LowerBound+p.Least
@@ -206,8 +207,14 @@ func trimJSONOf(plans []kit.Planned, problems problem.List) trimJSON {
 			}
 		}
 	}
+	out.Problems = problemsJSONOf(problems)
+	return out
+}
+
+func problemsJSONOf(problems problem.List) []problemsJSON {
+	out := []problemsJSON{}
 	for _, q := range problems.Sorted() {
-		out.Problems = append(out.Problems, problemsJSON{q.Rule, q.Where.Line, q.What, q.Needs, q.Try})
+		out = append(out, problemsJSON{q.Rule, q.Severity.String(), q.Where.Line, q.What, q.Needs, q.Try})
 	}
 	return out
 }
