@@ -1,7 +1,7 @@
 package fold
 
-// bendLoops adds to the lower half of k the second derivatives of all residuals, each times its force, that of its penalty in it: a hinge i nearer
-// the root turns what hinge j moves, so a point p behind both has ∂²p/∂θi∂θj = ai × (aj × (p - oj)).
+// bendLoops adds to the lower half of k the second derivatives of all residuals, each times its force, that of its penalty
+// in it: a hinge i nearer the root turns what hinge j moves, so a point p behind both has ∂²p/∂θi∂θj = ai × (aj × (p - oj)).
 func (s *minimiser) bendLoops(stiff float64) {
 	force := func(k int) float64 { return s.pull[k] + stiff*s.r[k] }
 	for i := range s.m.loops {

@@ -10,6 +10,8 @@ type Contact struct {
 	Corner    Vec
 	// Side is +1 where the corner lies on the side of On's outer face, else -1.
 	Side float64
+	// Off moves the plane by so many millimetres to the other side; see Hold.Plates.
+	Off float64
 }
 
 // touch is a contact while a balance is sought.
@@ -19,7 +21,9 @@ type touch struct {
 	gap  float64 // height over On, in units of the scale; not below 0
 	push float64 // what the contact pushes with, at least 0
 	row  []float64
-	v, z Vec // corner and normal in space, of the last measure
+	// plate says that it is not On that is touched but a plate beside it.
+	plate bool
+	v, z  Vec // corner and normal in space, of the last measure
 }
 
 func (s *minimiser) touches(list []Contact) {
@@ -38,15 +42,25 @@ func (s *minimiser) touches(list []Contact) {
 	}
 }
 
+// yield is how card gives way where a corner leans on it, in N/mm: some tenths of a millimetre under the force of a spring,
+// which is what card of 0.3 mm does. Plates do not give way.
+const yield = 20.0
+
+// soft returns the yield in units of the merit.
+func (s *minimiser) soft() float64 { return yield * s.m.scale * s.m.scale / s.unit }
+
 // measureTouch finds the gaps for the frames of the last measure and returns what they add to the merit.
 func (s *minimiser) measureTouch(stiff float64) float64 {
-	sum := 0.0
+	sum, soft := 0.0, s.soft()
 	for i := range s.touch {
 		t := &s.touch[i]
 		on := s.frames[t.On]
 		t.v, t.z = s.frames[t.Panel].At(t.Corner), on.Z.Scale(t.Side/s.m.scale)
-		t.gap = t.v.Sub(on.O).Dot(t.z)
-		if p := max(0, t.push-stiff*t.gap); p > 0 || t.push > 0 {
+		t.gap = t.v.Sub(on.O).Dot(t.z) + t.Off/s.m.scale
+		if !t.plate {
+			t.push = soft * max(0, -t.gap)
+			sum += t.push * t.push / (2 * soft)
+		} else if p := max(0, t.push-stiff*t.gap); p > 0 || t.push > 0 {
 			sum += (p*p - t.push*t.push) / (2 * stiff)
 		}
 	}
@@ -54,12 +68,15 @@ func (s *minimiser) measureTouch(stiff float64) float64 {
 }
 
 // bendTouch adds the contacts that push to gradient and curvature; the axes are those of the last jacobian.
-func (s *minimiser) bendTouch(stiff float64) {
+func (s *minimiser) bendTouch(stiff, bend float64) {
 	n := s.n
 	for i := range s.touch {
 		t := &s.touch[i]
-		push := max(0, t.push-stiff*t.gap)
-		if push == 0 {
+		stiff, push, curved := stiff, t.push-stiff*t.gap, max(0, t.push-bend*t.gap)
+		if !t.plate {
+			stiff, push, curved = s.soft(), t.push, t.push
+		}
+		if bend > 0 && push <= 0 || !t.closed() { // a step on the forces' balance keeps a plate until its force is gone
 			continue
 		}
 		clear(t.row)
@@ -70,7 +87,7 @@ func (s *minimiser) bendTouch(stiff float64) {
 			arm := s.axes[far.hinge].Cross(t.v.Sub(s.points[far.hinge])).Scale(far.sign)
 			for _, near := range t.path[k:] {
 				i, j := max(near.hinge, far.hinge), min(near.hinge, far.hinge)
-				s.k[i*n+j] -= push * near.sign * t.z.Dot(s.axes[near.hinge].Cross(arm))
+				s.k[i*n+j] -= curved * near.sign * t.z.Dot(s.axes[near.hinge].Cross(arm))
 			}
 		}
 		for i, v := range t.row {
@@ -85,44 +102,24 @@ func (s *minimiser) bendTouch(stiff float64) {
 	}
 }
 
-// settleTouch brings the pushes up to date and returns by how much a contact is broken or pushes without touching.
-func (s *minimiser) settleTouch(stiff float64, update bool) float64 {
+// closed says whether a contact pushes or is through.
+func (t *touch) closed() bool { return t.push > 0 || t.gap < 0 }
+
+// settleTouch returns by how much a plate is broken or pushes without touching; above 0, stiff brings the pushes up to
+// date.
+func (s *minimiser) settleTouch(stiff float64) float64 {
 	worst := 0.0
 	for i := range s.touch {
 		t := &s.touch[i]
-		worst = max(worst, math.Abs(min(t.gap, t.push/stiff)))
-		if update {
-			t.push = max(0, t.push-stiff*t.gap)
+		if !t.plate {
+			continue
 		}
+		if t.push > 0 {
+			worst = max(worst, math.Abs(t.gap))
+		} else {
+			worst = max(worst, -t.gap)
+		}
+		t.push = max(0, t.push-stiff*t.gap)
 	}
 	return worst
-}
-
-// Touching returns contacts for the panels that pass through each other at the angles x but not at those of before: the
-// corners that have gone through, each kept on the side where it was.
-func (m *Model) Touching(crossings []Crossing, before, x []float64) []Contact {
-	was, is := m.placed(before), m.placed(x)
-	var out []Contact
-	for _, c := range crossings {
-		for _, pair := range [2][2]int{{c.A, c.B}, {c.B, c.A}} {
-			box := m.Assembly.Panels[pair[1]].Box
-			for _, corner := range m.Assembly.Panels[pair[0]].Outline {
-				v := vec(corner)
-				side := was[pair[1]].Inverse().At(was[pair[0]].At(v))[2]
-				now := is[pair[1]].Inverse().At(is[pair[0]].At(v))
-				on := now[0] > box.Min.X.MM()-edgeMargin && now[0] < box.Max.X.MM()+edgeMargin &&
-					now[1] > box.Min.Y.MM()-edgeMargin && now[1] < box.Max.Y.MM()+edgeMargin
-				if on && side*now[2] < 0 && math.Abs(side) > 1e-6 {
-					out = append(out, Contact{Panel: pair[0], On: pair[1], Corner: v, Side: math.Copysign(1, side)})
-				}
-			}
-		}
-	}
-	return out
-}
-
-// Gap returns how far the corner of a contact stands off at the given angles, in millimetres; below 0 it is through.
-func (m *Model) Gap(c Contact, angles []float64) float64 {
-	frames := m.placed(angles)
-	return c.Side * frames[c.On].Inverse().At(frames[c.Panel].At(c.Corner))[2]
 }

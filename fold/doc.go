@@ -19,7 +19,8 @@
 // followed with warm starts. Mobility is the number of angles less the rank of the loop Jacobian at a general pose.
 //
 // [Model.Minimise] finds the pose in which springy folds balance, for an energy that somebody else names (package spring):
-// an augmented Lagrangian with Newton steps, second derivatives of the loops written out.
+// an augmented Lagrangian with Newton steps, second derivatives of the loops written out. A [Seeker] follows such poses along
+// a way, does not let panels through each other, and can press the card between two plates.
 //
 // Approximate: poses are floats; the loop error of each is reported and is below a millionth of a millimetre where a pose
 // counts as found. Panels are rigid and without thickness. Forces and the true rest pose are the business of package

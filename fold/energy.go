@@ -28,12 +28,13 @@ func (e Energy) At(x []float64) float64 {
 	return sum / 2
 }
 
-// Hold keeps the middles of two panels a distance apart, in millimetres; none where the panels are the same. Touch lists
-// what must not pass through what.
+// Hold keeps the middles of two panels a distance apart, in millimetres; none where the panels are the same.
 type Hold struct {
 	Panels [2]int
 	Apart  float64
-	Touch  []Contact
+	// Plates, where it is above 0, keeps the whole card between two plates so far apart, in millimetres. They are parallel to
+	// the front panel, and Before says what share of the way between them lies before it. Only a [Seeker] knows them.
+	Plates, Before float64
 }
 
 // Balance is a pose in which the folds are in balance.
@@ -41,8 +42,8 @@ type Balance struct {
 	Angles []float64
 	// Energy is that of Energy.At; LoopError is as in Pose.
 	Energy, LoopError float64
-	// Force is what the two held panels push with, apart where it is positive: less the change of energy by distance, in
-	// N for an energy in mJ. 0 where nothing is held.
+	// Force is what the two held panels, or the card on its plates, push with, apart where it is positive: less the change
+	// of energy by distance, in N for an energy in mJ. 0 where nothing is held.
 	Force float64
 	// Found says that the loops meet and the forces balance. Stable says that the energy is least there, so that the card
 	// comes back when it is nudged; without it the pose is a ridge or a pass.
@@ -70,7 +71,6 @@ const (
 func (m *Model) Minimise(ctx context.Context, e Energy, start []float64, hold Hold) Balance {
 	s := newMinimiser(m, e)
 	s.hold(driver{p: hold.Panels[0], q: hold.Panels[1], apart: hold.Apart})
-	s.touches(hold.Touch)
 	x := slices.Clone(start)
 	for i := range x {
 		x[i] = min(max(x[i], s.low[i]), s.high[i])
@@ -84,9 +84,7 @@ func (m *Model) Minimise(ctx context.Context, e Energy, start []float64, hold Ho
 		b.Found = s.search(ctx, x, stiff, most)
 	}
 	for try := 0; try < nudges && b.Found && !s.least(x); try++ {
-		for i := range x { // off the ridge, to no side in particular
-			x[i] = min(max(x[i]+nudge*math.Sin(float64(3*i+try+1)), s.low[i]), s.high[i])
-		}
+		s.nudge(x, try)
 		b.Found = s.search(ctx, x, stiffLoops, 80)
 	}
 	b.Stable = b.Found && s.least(x)
@@ -149,30 +147,8 @@ func (s *minimiser) search(ctx context.Context, x []float64, stiff float64, most
 			return false
 		}
 		s.model(x, stiff)
-		var longest float64
-		moved := false
-		for range 30 {
-			ok := false
-			longest, ok = s.newton(x, damping)
-			if ok {
-				shrink := min(1, maxStep/max(longest, 1e-300))
-				for i := range x {
-					s.trial[i] = min(max(x[i]+shrink*s.step[i], s.low[i]), s.high[i])
-				}
-				// Near the end what a step gains is lost in rounding: a short step is taken as it is.
-				if after := s.merit(s.trial, stiff); after < before || longest < 1e-6 && after < before+1e-9 {
-					moved = true
-					copy(x, s.trial)
-					damping /= 16
-					if damping < 1e-9 {
-						damping = 0
-					}
-					break
-				}
-			}
-			damping = max(8*damping, 1e-6)
-		}
-		if !moved {
+		longest, moved := 0.0, false
+		if longest, damping, moved = s.tryStep(x, before, damping, stiff); !moved {
 			s.merit(x, stiff)
 			return false
 		}
@@ -183,7 +159,6 @@ func (s *minimiser) search(ctx context.Context, x []float64, stiff float64, most
 				s.pull[i] += stiff * r
 			}
 		}
-		residual = max(residual, s.settleTouch(stiff, longest < 0.05))
 		if longest < balanced && residual < loopsMeet {
 			return true
 		}
@@ -192,8 +167,43 @@ func (s *minimiser) search(ctx context.Context, x []float64, stiff float64, most
 	return false
 }
 
+// tryStep moves x by one Newton step, damped until it lowers the merit before; the residuals are those of the new x.
+func (s *minimiser) tryStep(x []float64, before, damping, stiff float64) (longest, next float64, moved bool) {
+	const tries = 30
+	for range tries {
+		ok := false
+		if longest, ok = s.newton(x, damping); ok {
+			shrink := min(1, maxStep/max(longest, 1e-300))
+			for i := range x {
+				s.trial[i] = min(max(x[i]+shrink*s.step[i], s.low[i]), s.high[i])
+			}
+			// Near the end what a step gains is lost in rounding: a short step is taken as it is.
+			if after := s.merit(s.trial, stiff); after < before || longest < 1e-6 && after < before+1e-9 {
+				copy(x, s.trial)
+				if damping /= 16; damping < 1e-9 {
+					damping = 0
+				}
+				return longest, damping, true
+			}
+		}
+		damping = max(8*damping, 1e-6)
+	}
+	return longest, damping, false
+}
+
+// nudge moves x a little, to no side in particular.
+func (s *minimiser) nudge(x []float64, try int) {
+	for i := range x {
+		x[i] = min(max(x[i]+nudge*math.Sin(float64(3*i+try+1)), s.low[i]), s.high[i])
+	}
+}
+
 // model fills gradient and curvature of the merit at x, whose residuals and frames are there.
-func (s *minimiser) model(x []float64, stiff float64) {
+func (s *minimiser) model(x []float64, stiff float64) { s.bent(x, stiff, stiff) }
+
+// bent is model with the loops' own curvature that of their forces, and of the penalty of another stiffness: with 0 a step
+// on it is Newton's on the forces' balance.
+func (s *minimiser) bent(x []float64, stiff, bend float64) {
 	s.jacobian()
 	n := s.n
 	for i := range s.far {
@@ -207,8 +217,8 @@ func (s *minimiser) model(x []float64, stiff float64) {
 		}
 		s.grad[i] = sum / s.unit
 	}
-	s.bendLoops(stiff)
-	s.bendTouch(stiff)
+	s.bendLoops(bend)
+	s.bendTouch(stiff, bend)
 	for k := range s.rows {
 		row := s.j[k*n : (k+1)*n]
 		force := s.pull[k] + stiff*s.r[k]
@@ -229,9 +239,7 @@ func (s *minimiser) model(x []float64, stiff float64) {
 // false where the curvature is not positive.
 func (s *minimiser) newton(x []float64, damping float64) (longest float64, ok bool) {
 	n := s.n
-	for i := range s.free {
-		s.free[i] = s.low[i] < s.high[i] && !(x[i] <= s.low[i] && s.grad[i] > 0) && !(x[i] >= s.high[i] && s.grad[i] < 0)
-	}
+	s.unbound(x)
 	for range 5 {
 		for i := range n {
 			for j := range i + 1 {
@@ -255,4 +263,11 @@ func (s *minimiser) newton(x []float64, damping float64) (longest float64, ok bo
 		}
 	}
 	return s.longest(), true
+}
+
+// unbound frees the angles that do not push against a bound.
+func (s *minimiser) unbound(x []float64) {
+	for i := range s.free {
+		s.free[i] = s.low[i] < s.high[i] && !(x[i] <= s.low[i] && s.grad[i] > 0) && !(x[i] >= s.high[i] && s.grad[i] < 0)
+	}
 }

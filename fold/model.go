@@ -25,6 +25,9 @@ type Model struct {
 	axes [][2]Vec
 	// parent holds, per panel, the index in tree of the link that hangs it, depth its distance from the first panel.
 	parent, depth []int
+	// over holds on which side of another panel each panel lies in the closed card (see layers); outlines their corners.
+	over     []float64
+	outlines [][]Vec
 	// scale is a length typical of the card in millimetres: it makes angles and distances comparable.
 	scale float64
 }
@@ -85,10 +88,29 @@ func New(closed *flat.Closed) *Model {
 		}
 		m.Low, m.High, m.Shut = append(m.Low, low), append(m.High, high), append(m.Shut, shut)
 	}
+	m.layer(closed)
 	m.parent = make([]int, len(a.Panels))
 	m.depth = make([]int, len(a.Panels))
 	m.hang()
 	return m
+}
+
+// layer notes what lies over what in the closed card.
+func (m *Model) layer(closed *flat.Closed) {
+	var stacks [][]int
+	if closed.OrderOK {
+		for _, c := range closed.Overlay.Cells {
+			stacks = append(stacks, c.Stack)
+		}
+	}
+	m.over = layers(m.up, stacks)
+	for _, p := range m.Assembly.Panels {
+		var corners []Vec
+		for _, c := range p.Outline {
+			corners = append(corners, vec(c))
+		}
+		m.outlines = append(m.outlines, corners)
+	}
 }
 
 // hang builds the spanning tree and the loops, nearest panels first so that chains are short.

@@ -80,3 +80,17 @@ func (m *Model) bounds(p *Pose) (low, high Vec) {
 	}
 	return low, high
 }
+
+// Reach returns how far the card at the given angles reaches before and behind its front panel, in millimetres.
+func (m *Model) Reach(angles []float64) (before, behind float64) {
+	frames := m.placed(angles)
+	panel := m.Assembly.Front()
+	f, front := &frames[panel], m.front(panel)
+	for p, corners := range m.outlines {
+		for _, c := range corners {
+			h := front * frames[p].At(c).Sub(f.O).Dot(f.Z)
+			before, behind = max(before, h), max(behind, -h)
+		}
+	}
+	return before, behind
+}

@@ -34,9 +34,16 @@
 // Approximate: a bent panel's force is within 0.4 % of the exact curve for pleats with κ w/B up to 0.3 and within 4 %
 // at 4.5 (testdata/check, *_curve.csv). A body that more than two creases meet is taken to rest on its outermost ones,
 // forces across it at the others left out; windows count by their area alone; mats and toppers do not stiffen what they
-// lie on. Panels lean against each other where a corner would go through a face: edge against edge is not felt, the
-// plane of a face counts beyond its edges, and where a card goes through itself all the same [Rest] and [Push] say so
-// (a row of two springs on its way open). Weight is left out. All is floating point, good to about nine digits; what
+// lie on. Weight is left out.
+//
+// Panels lean against each other where the edge of one would go through the face of another; card gives way there a
+// little, as card does (package fold). A row of springs can stand straight and yet on a ridge: a nudge would let it lean
+// to one side until leaves touch, which gains a few hundredths of the energy. Creases lose more than that to their own
+// friction (they answer differently on the way open and shut), so the straight way is what is followed and reported, with
+// the steps on a ridge marked ([Step.Ridge]), and [Model.Lean] says where a nudge leads. The way is followed from rest
+// to closed, in balance at every step: what is said of a card that flips ([Push.Snaps]) holds for the way that it was
+// followed, and the flip of the way open may come later. The last hundredths before closed are continued, not followed.
+// All is floating point, good to about nine digits; what
 // limits it is the card. Sheets are taken to bend in proportion to the torque, and creases to be linear near where they
 // were read, which paper is only roughly: creases creep with the logarithm of time and answer differently on the way
 // open and on the way shut (Farain 2020, Phys. Rev. Applied 13:014031; Jules, Lechenault and Adda-Bedia 2019).

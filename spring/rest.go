@@ -13,35 +13,52 @@ type Rest struct {
 	fold.Balance
 	// Standing is the pose as it stands in the room, with its size in millimetres.
 	Standing *fold.Opening
-	// Crossings lists panels that pass through each other in the pose all the same: real ones lean against each other there,
-	// so that the card stands otherwise than said.
+	// Crossings lists panels that pass through each other in the pose all the same.
 	Crossings []fold.Crossing
+	// Touching lists the pairs of panels that lean against each other.
+	Touching [][2]int
 }
 
 // Rest follows the card from closed to where its folds are in balance: the remembered angles grow from those of the closed
-// card, at which nothing is stored, to their own, and the pose of least energy goes with them. Panels that would
-// pass through each other lean against each other instead. Of several poses in which
-// the card could stay it is the one that it comes to when it is let go slowly.
+// card, at which nothing is stored, to their own, and the pose goes straight on with them. Panels that would pass through
+// each other lean against each other instead. Of several poses in which the card could stay it is the one that it comes to
+// when it is let go slowly and guided straight.
 //
-// The result is not Found where ctx ends the search or nothing balances, and not Stable where a nudge would move the card
-// on.
+// The result is not Found where ctx ends the search or nothing balances. It is not Stable where a nudge would move the card
+// on, as a row of springs may lean to one side: [Model.Lean] finds where to.
 func (s *Model) Rest(ctx context.Context) Rest {
-	m := s.Fold
-	b := fold.Balance{Angles: m.Ajar(0.05)}
-	f := &follower{s: s, last: b.Angles}
-	const steps = 12
-	for k := 1; k <= steps; k++ {
-		if ctx.Err() != nil {
-			break
-		}
-		b = f.to(ctx, s.grown(float64(k)/steps), b.Angles, fold.Hold{})
+	const start = 0.02
+	b := s.Fold.Minimise(ctx, s.grown(start), s.Fold.Ajar(0.05), fold.Hold{})
+	if !b.Found {
+		b = s.Fold.Seek(s.grown(start)).Least(ctx, s.Fold.Ajar(0.05), fold.Hold{})
 	}
-	if ctx.Err() != nil {
+	f := s.follow(func(share float64) (fold.Energy, fold.Hold) { return s.grown(share), fold.Hold{} }, start, b.Angles, 1, 12)
+	if b.Found {
+		b = f.to(ctx, 1)
+	}
+	return s.standing(ctx, b, f.seek)
+}
+
+// standing completes a pose; it is not found once ctx is done.
+func (s *Model) standing(ctx context.Context, b fold.Balance, seek *fold.Seeker) Rest {
+	if ctx.Err() != nil || b.LoopError > loopError {
 		b.Found, b.Stable = false, false
 	}
-	r := Rest{Balance: b, Standing: m.Standing(b.Angles)}
-	r.Crossings = m.Crossings(ctx, r.Standing)
+	r := Rest{Balance: b, Standing: s.Fold.Standing(b.Angles), Touching: seek.Touching()}
+	r.Crossings = s.Fold.Crossings(ctx, r.Standing)
 	return r
+}
+
+// Lean finds where the card goes from a rest pose that is not Stable when it is nudged; found is false where nothing near
+// balances, and for one that is Stable.
+func (s *Model) Lean(ctx context.Context, rest Rest) (lean Rest, found bool) {
+	if rest.Stable || !rest.Found {
+		return lean, false
+	}
+	seek := s.Fold.Seek(s.Energy)
+	seek.Straight(ctx, rest.Angles, fold.Hold{})
+	lean = s.standing(ctx, seek.Least(ctx, rest.Angles, fold.Hold{}), seek)
+	return lean, lean.Found && len(lean.Crossings) == 0
 }
 
 // grown returns the energy with the remembered angles grown by a share of the way from those of the closed card, at which
