@@ -30,7 +30,7 @@ type Account struct {
 	// Placed and Offcuts of one sheet of every layout.
 	Placed  []Placed
 	Offcuts []Offcut
-	// Cuts over all sheets, each sheet and piece cut by itself.
+	// Cuts over all sheets, each sheet and piece cut by itself, the edges too.
 	Cuts int
 	// Fences are the distances, from the left or lower edge of the piece in hand, at which anything is cut: how many there
 	// are.
@@ -39,7 +39,7 @@ type Account struct {
 
 // Audit goes through a plan cut by cut, as somebody at the trimmer would, and returns what it comes to and every problem:
 // a cut that does not run from edge to edge, a piece of another size than its part, a grain or direction not kept, parts
-// that overlap, area that is lost, more sheets than there are, parts that are missing. It shares nothing with the search
+// that overlap, area that is lost, a cut that the trimmer cannot make, more sheets than there are, parts that are missing. It shares nothing with the search
 // for plans. The counts of Made are compared with Count of each part, not with Most.
 func Audit(j Job, p Plan) (Account, problem.List) {
 	a := &auditor{job: j, fences: map[length.Length]bool{}}
@@ -70,6 +70,7 @@ type auditor struct {
 	fences map[length.Length]bool
 	at     int // layout
 	times  int
+	dust   int64 // nm² of the sheet at hand that cuts have taken
 }
 
 func (a *auditor) say(rule, what string) { a.list.Add(problem.Problem{Rule: rule, What: what}) }
@@ -83,8 +84,22 @@ func (a *auditor) layout(i int, l Layout) {
 	a.Sheets[l.Sheet] += l.Times
 	s := a.job.Sheets[l.Sheet]
 	parts, rests := len(a.Placed), len(a.Offcuts)
-	a.cut(s, l.Root, Offcut{i, 0, 0, s.W, s.H})
+	if a.dust = 0; s.Edge > 0 {
+		a.edges(s)
+	}
+	a.cut(s, l.Root, Offcut{i, s.Edge, s.Edge, s.W - 2*s.Edge, s.H - 2*s.Edge})
 	a.cover(s, a.Placed[parts:], a.Offcuts[rests:])
+}
+
+// edges cuts off the four edges of a sheet, each lying behind the blade.
+func (a *auditor) edges(s Sheet) {
+	if !a.job.Trimmer.reaches(max(s.W, s.H)) {
+		a.say("trim-cut-long", fmt.Sprintf("layout %d has its edges cut off a sheet that is longer than the trimmer", a.at+1))
+	}
+	a.Cuts += 4 * a.times
+	for _, side := range [2]length.Length{s.W, s.H} {
+		a.fences[side-s.Edge], a.fences[side-2*s.Edge] = true, true
+	}
 }
 
 func (a *auditor) cut(s Sheet, c *Cut, in Offcut) {
@@ -96,12 +111,13 @@ func (a *auditor) cut(s Sheet, c *Cut, in Offcut) {
 		a.part(s, c, in)
 		return
 	}
-	across, one, two := in.W, in, in
+	across, long, one, two := in.W, in.H, in, in
+	behind := c.At + a.job.Trimmer.Blade
 	if c.Kind == AtX {
-		one.W, two.X, two.W = c.At, in.X+c.At, in.W-c.At
+		one.W, two.X, two.W = c.At, in.X+behind, in.W-behind
 	} else {
-		across = in.H
-		one.H, two.Y, two.H = c.At, in.Y+c.At, in.H-c.At
+		across, long = in.H, in.W
+		one.H, two.Y, two.H = c.At, in.Y+behind, in.H-behind
 	}
 	if c.Kind > AtY || c.At <= 0 || c.At >= across {
 		a.say("trim-cut-outside", fmt.Sprintf("layout %d cuts at %s of a piece of %s", a.at+1, c.At.Human(length.MM), across.Human(length.MM)))
@@ -109,7 +125,17 @@ func (a *auditor) cut(s Sheet, c *Cut, in Offcut) {
 	}
 	a.Cuts += a.times
 	a.fences[c.At] = true
+	a.dust += area(min(a.job.Trimmer.Blade, across-c.At), long)
+	if !a.job.Trimmer.reaches(long) {
+		a.say("trim-cut-long", fmt.Sprintf("layout %d makes a cut of %s, the trimmer %s at most", a.at+1, long.Human(length.MM), a.job.Trimmer.Longest.Human(length.MM)))
+	}
+	if c.At < a.job.Trimmer.Narrowest {
+		a.say("trim-cut-narrow", fmt.Sprintf("layout %d cuts at %s, the trimmer holds %s at least", a.at+1, c.At.Human(length.MM), a.job.Trimmer.Narrowest.Human(length.MM)))
+	}
 	a.cut(s, c.First, one)
+	if (c.Second == nil || c.Second.Kind == Rest) && behind >= across {
+		return // all of it is dust
+	}
 	a.cut(s, c.Second, two)
 }
 
@@ -135,16 +161,16 @@ func (a *auditor) part(s Sheet, c *Cut, in Offcut) {
 }
 
 // cover proves from the places alone, not from the tree, that parts and rests lie within the sheet, apart from each other,
-// and make it up. One area is at most length.Max², which int64 holds.
+// and make it up with the dust of the cuts. One area is at most length.Max², which int64 holds.
 func (a *auditor) cover(s Sheet, parts []Placed, rests []Offcut) {
 	all := append([]Offcut(nil), rests...)
 	for _, p := range parts {
 		all = append(all, Offcut{p.Layout, p.X, p.Y, p.W, p.H})
 	}
-	left := area(s.W, s.H)
+	left := area(s.W-2*s.Edge, s.H-2*s.Edge) - a.dust
 	for i, r := range all {
 		left -= area(r.W, r.H)
-		if r.X < 0 || r.Y < 0 || r.X+r.W > s.W || r.Y+r.H > s.H {
+		if r.X < s.Edge || r.Y < s.Edge || r.X+r.W > s.W-s.Edge || r.Y+r.H > s.H-s.Edge {
 			a.say("trim-over-the-edge", fmt.Sprintf("layout %d reaches over the edge of its sheet", a.at+1))
 		}
 		for _, o := range all[:i] {

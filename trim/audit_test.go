@@ -62,8 +62,12 @@ func TestAudit_faults(t *testing.T) {
 		{"trim-cut-outside", Layout{0, 1, &Cut{Kind: 9}}},
 		{"trim-direction", Layout{0, 1, x(60, y(40, part(0, true), nil), nil)}},
 		{"trim-part-unknown", Layout{0, 1, part(2, false)}},
+		{"trim-cut-long", Layout{0, 1, y(40, nil, nil)}},
+		{"trim-cut-narrow", Layout{0, 1, x(4, nil, nil)}},
 	} {
-		_, l := Audit(harbour(), Plan{[]Layout{c.l}})
+		j := harbour()
+		j.Trimmer = Trimmer{Longest: 70 * mm, Narrowest: 5 * mm}
+		_, l := Audit(j, Plan{[]Layout{c.l}})
 		found := false
 		for _, p := range l {
 			found = found || p.Rule == c.rule
@@ -100,13 +104,39 @@ func TestJob_Check(t *testing.T) {
 		{"trim-price: sheet blue costs -1", func(j *Job) { j.Sheets[0].Price = -1 }},
 		{"trim-value: part gull has the value -1 and may be cut -1 times", func(j *Job) { j.Parts[0].Value = -1 }},
 		{"trim-no-sheet: part gull, 101 mm by 10 mm, comes out of no sheet that there is", func(j *Job) { j.Parts[0].W, j.Parts[0].H = 101*mm, 10*mm }},
-		{"trim-no-sheet: part gull, 40 mm by 60 mm, comes out of no sheet that there is", func(j *Job) { j.Sheets[0].Grain = card.GrainUnknown }},
-		{"trim-no-sheet: part 1, 40 mm by 60 mm, comes out of no sheet that there is", func(j *Job) { j.Sheets[0].Grain = card.GrainAcross; j.Parts[0].Name = "" }},
+		{"trim-grain: part gull, 40 mm by 60 mm, wants its grain in one direction, and the grain of the sheets is not known", func(j *Job) { j.Sheets[0].Grain = card.GrainUnknown }},
+		{"trim-edge: an edge of 30 mm is to be cut off sheet blue, 100 mm by 60 mm", func(j *Job) { j.Sheets[0].Edge = 30 * mm }},
+		{"trim-edge: the edges of sheet blue, 100 mm by 60 mm, are to be cut off, but the trimmer cuts 80 mm at most", func(j *Job) { j.Sheets[0].Edge, j.Trimmer.Longest, j.Parts = mm, 80*mm, nil }},
+		{"trim-trimmer: the longest cut of the trimmer is -1 mm", func(j *Job) { j.Trimmer.Longest = -mm }},
+		{"trim-trimmer: what the blade takes of the trimmer is 11 mm", func(j *Job) { j.Trimmer.Blade = 11 * mm }},
+		{"trim-too-long: part gull, 40 mm by 60 mm, cannot be cut with this trimmer", func(j *Job) { j.Trimmer.Longest, j.Parts = 59*mm, j.Parts[:1] }},
+		{"trim-grain: part wave, 20 mm by 70 mm, would come out of a sheet only if it were turned", func(j *Job) { j.Parts[1].H, j.Parts[1].Turn = 70*mm, false }},
+		{"trim-grain: part 1, 40 mm by 60 mm, wants its grain in a direction in which it comes out of no sheet", func(j *Job) { j.Sheets[0].Grain = card.GrainAcross; j.Parts[0].Name = "" }},
 	} {
 		j := harbour()
 		c.change(&j)
 		l := j.Check()
 		if len(l) != 1 || l[0].Rule+": "+l[0].What != c.want || l[0].Needs == "" {
+			t.Errorf("got %v, want %s", l, c.want)
+		}
+	}
+}
+
+// TestJob_Check_nearest: the problem names the sheet that lacks least, as the part may lie.
+func TestJob_Check_nearest(t *testing.T) {
+	for _, c := range []struct {
+		w, h length.Length
+		turn bool
+		want string
+	}{
+		{101, 10, false, "a sheet at least as large; the nearest is sheet blue, 100 mm by 60 mm, which lacks 1 mm of width"},
+		{61, 105, true, "a sheet at least as large; the nearest is sheet blue, 100 mm by 60 mm, which lacks 5 mm of width and 1 mm of height"},
+		{61, 105, false, "a sheet at least as large; the nearest is sheet red, 90 mm by 90 mm, which lacks 15 mm of height"},
+	} {
+		j := harbour()
+		j.Sheets = append(j.Sheets, Sheet{Name: "red", W: 90 * mm, H: 90 * mm, Quantity: 1, Grain: card.GrainUp}, Sheet{Name: "gone", W: 200 * mm, H: 200 * mm})
+		j.Parts = []Part{{W: c.w * mm, H: c.h * mm, Count: 1, Turn: c.turn}}
+		if l := j.Check(); len(l) != 1 || l[0].Needs != c.want {
 			t.Errorf("got %v, want %s", l, c.want)
 		}
 	}

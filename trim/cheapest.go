@@ -20,7 +20,7 @@ func Cheapest(ctx context.Context, j Job, better func(Result)) (Result, problem.
 	if l := j.Check(); l.HasErrors() {
 		return Result{}, l
 	}
-	c := &cheapest{master: newMaster(j), better: better, luck: rand.New(rand.NewPCG(1, 2))}
+	c := &cheapest{master: newMaster(j.plain()), given: j, better: better, luck: rand.New(rand.NewPCG(1, 2))}
 	if sum(c.wants()) == 0 {
 		return Result{}, nil
 	}
@@ -60,6 +60,7 @@ func (c *cheapest) begin(ctx context.Context) {
 
 type cheapest struct {
 	*master
+	given  Job // with edges and dust
 	better func(Result)
 	luck   *rand.Rand
 	best   []used
@@ -162,7 +163,7 @@ func (c *cheapest) result(ctx context.Context) Result {
 		l := c.pool[u.layout]
 		r.Plan.Layouts = append(r.Plan.Layouts, Layout{Sheet: l.sheet, Times: u.times, Root: l.tree})
 	}
-	r.Plan = tidied(c.job, r.Plan)
+	r.Plan = c.given.real(tidied(c.job, r.Plan))
 	switch {
 	case r.Value <= r.Bound:
 		r.Status = Optimal

@@ -185,7 +185,7 @@ func (m *master) greedy(grids []*grid, weight []float64, luck *rand.Rand) ([]use
 			if left[s] == 0 {
 				continue
 			}
-			found, value := g.greedy(m.job.Parts, want, weight)
+			found, value := g.greedy(m.job.Parts, want, weight, m.job.Sheets[s])
 			if score := float64(value) / (float64(m.job.Sheets[s].Price) + 1e-3); value > 0 && score > best {
 				best, sheet, tree = score, s, found
 			}
@@ -229,8 +229,8 @@ func (m *master) whole(k int, want []int) int {
 	return n
 }
 
-// greedy returns a tree of parts that are still wanted, and their weighted area.
-func (g *grid) greedy(parts []Part, want []int, weight []float64) (*Cut, int64) {
+// greedy returns a tree of parts that are still wanted, as the sheet can be cut, and their weighted area.
+func (g *grid) greedy(parts []Part, want []int, weight []float64, s Sheet) (*Cut, int64) {
 	worth := make([]int64, len(parts))
 	whole := float64(area(g.sheet.W, g.sheet.H))
 	for i, p := range parts {
@@ -238,7 +238,24 @@ func (g *grid) greedy(parts []Part, want []int, weight []float64) (*Cut, int64) 
 			worth[i] = int64(weight[i]*float64(area(p.W, p.H))/whole*1e9) + 1
 		}
 	}
-	t := fill(context.Background(), g, worth)
+	t := fillFor(context.Background(), g, worth, s.trimmer)
 	c, v := t.near(context.Background(), want)
+	c, ok := s.brought(c)
+	if !ok {
+		c, v = s.single(t, want)
+	}
 	return c, int64(float64(v) * whole / 1e12)
+}
+
+// single returns the worthiest tree of one part that is still wanted: for a trimmer that cannot cut the better ones.
+func (s Sheet) single(t *table, want []int) (best *Cut, value int64) {
+	for _, it := range t.g.items {
+		if want[it.part] <= 0 || t.worth[it.part] <= value {
+			continue
+		}
+		if c, ok := s.brought(t.g.leaf(it).within(s.W, s.H)); ok {
+			best, value = c, t.worth[it.part]
+		}
+	}
+	return best, value
 }

@@ -23,6 +23,8 @@ type Sheet struct {
 	Name string
 	// W runs across, H up; both above 0 and at most length.Max.
 	W, H length.Length
+	// Edge is how much is cut off all round first, where mill edges are not square; 0 for sheets that are.
+	Edge length.Length
 	// Quantity is how many there are, or Unlimited.
 	Quantity int
 	// Price of one, in the smallest unit of the currency; 0 for an off-cut that is there anyway.
@@ -30,6 +32,8 @@ type Sheet struct {
 	// Grain is card.GrainAcross (the fibres run along W), card.GrainUp (along H), or not known.
 	Grain card.Grain
 	Where problem.Place
+
+	trimmer Trimmer // of a plain job
 }
 
 // Part is a rectangle that is wanted out of the sheets: a piece, a mat, the box round a topper.
@@ -54,6 +58,10 @@ type Part struct {
 type Job struct {
 	Sheets []Sheet
 	Parts  []Part
+	// Trimmer is what it is cut with.
+	Trimmer Trimmer
+	// Caliper of the paper, for how many layers are cut at once; 0 where it is not known: one layer.
+	Caliper length.Length
 }
 
 // Suits says whether the grain and the direction of the part allow it to be cut from the sheet, turned or as it is.
@@ -78,7 +86,8 @@ func (p Part) Fits(s Sheet) bool {
 
 func (p Part) fits(s Sheet, turned bool) bool {
 	w, h := p.lying(turned)
-	return p.Suits(s, turned) && w <= s.W && h <= s.H
+	w, h = w+2*s.Edge, h+2*s.Edge
+	return p.Suits(s, turned) && w <= s.W && h <= s.H && s.reachable(w, h)
 }
 
 // lying returns how wide and high the part lies.
@@ -89,26 +98,43 @@ func (p Part) lying(turned bool) (w, h length.Length) {
 	return p.W, p.H
 }
 
-// Check returns every problem of the job: sizes and counts that cannot be, parts that come out of no sheet.
+// Check returns every problem of the job: sizes and counts that cannot be, a trimmer that cannot be, parts that come out of
+// no sheet.
+//
+// Problems: trim-sheet-size, trim-part-size, trim-edge, trim-quantity, trim-price, trim-count, trim-value, trim-trimmer for
+// numbers out of their range; trim-no-sheet (a part is larger than every sheet), trim-grain (its grain or direction keeps it
+// off every sheet that is large enough), trim-too-long (the trimmer does not reach).
 func (j Job) Check() problem.List {
-	var l problem.List
+	l := j.Trimmer.check()
 	for i, s := range j.Sheets {
-		l = append(l, s.check(i)...)
+		l = append(l, s.check(i, j.Trimmer)...)
 	}
+	if l.HasErrors() {
+		return l.Sorted() // what comes out of such sheets is not asked
+	}
+	plain := j.plain()
 	for i, p := range j.Parts {
 		own := p.check(i)
 		l = append(l, own...)
 		if len(own) == 0 && p.Count > 0 {
-			l = append(l, j.place(i)...)
+			l = append(l, j.place(i, plain)...)
 		}
 	}
 	return l.Sorted()
 }
 
-func (s Sheet) check(i int) problem.List {
+func (s Sheet) check(i int, t Trimmer) problem.List {
 	var l problem.List
 	who := title("sheet", s.Name, i)
 	l = append(l, checkSize("trim-sheet-size", who, s.W, s.H, s.Where)...)
+	if s.Edge < 0 || s.Edge > 0 && 2*s.Edge >= min(s.W, s.H) {
+		l.Add(problem.Problem{Rule: "trim-edge", Where: s.Where, What: fmt.Sprintf("an edge of %s is to be cut off %s, %s by %s",
+			s.Edge.Human(length.MM), who, s.W.Human(length.MM), s.H.Human(length.MM)), Needs: "0, or less than half of the shorter side"})
+	}
+	if s.Edge > 0 && !t.reaches(max(s.W, s.H)) {
+		l.Add(problem.Problem{Rule: "trim-edge", Where: s.Where, What: fmt.Sprintf("the edges of %s, %s by %s, are to be cut off, but the trimmer cuts %s at most",
+			who, s.W.Human(length.MM), s.H.Human(length.MM), t.Longest.Human(length.MM)), Needs: "a longer trimmer, or a sheet that fits it", Try: "keep the edges of this sheet (edge 0)"})
+	}
 	if s.Quantity < Unlimited || s.Quantity > MostParts {
 		l.Add(problem.Problem{Rule: "trim-quantity", Where: s.Where, What: fmt.Sprintf("there are %d of %s", s.Quantity, who),
 			Needs: fmt.Sprintf("a quantity from 0 to %d, or no limit", MostParts)})
@@ -141,30 +167,6 @@ func checkSize(rule, who string, w, h length.Length, where problem.Place) proble
 	}
 	return problem.List{{Rule: rule, Where: where, What: fmt.Sprintf("%s is %s by %s", who, w.Human(length.MM), h.Human(length.MM)),
 		Needs: "both sides above 0 and at most " + length.Length(length.Max).Human(length.MM)}}
-}
-
-// place says why part i comes out of no sheet, if so.
-func (j Job) place(i int) problem.List {
-	p := j.Parts[i]
-	who := title("part", p.Name, i)
-	direction := false
-	for _, s := range j.Sheets {
-		if s.Quantity == 0 {
-			continue
-		}
-		if p.Fits(s) {
-			return nil
-		}
-		free := Part{W: p.W, H: p.H, Turn: true}
-		direction = direction || free.Fits(s)
-	}
-	w := problem.Problem{Rule: "trim-no-sheet", Where: p.Where,
-		What:  fmt.Sprintf("%s, %s by %s, comes out of no sheet that there is", who, p.W.Human(length.MM), p.H.Human(length.MM)),
-		Needs: "a sheet at least as large, with the grain that the part wants"}
-	if direction {
-		w.Try = "let the part be turned, or say the grain of the sheets"
-	}
-	return problem.List{w}
 }
 
 // title names a part or a sheet by what the maker called it, or by its number from 1.

@@ -211,7 +211,7 @@ func (p *program) price(ctx context.Context, grids []*grid, to *proofs) (found, 
 		if holds[s] = most; grids[s].coarse {
 			holds[s] = p.m.worthByArea(s, worth)
 		}
-		if tree != nil {
+		if tree = p.cuttable(ctx, t, s, tree, floor); tree != nil {
 			if k, fresh := p.m.take(s, tree); fresh {
 				p.use(k)
 				found = true
@@ -222,6 +222,29 @@ func (p *program) price(ctx context.Context, grids []*grid, to *proofs) (found, 
 		to.add(holds, need)
 	}
 	return found, true
+}
+
+// cuttable returns the layout as the trimmer can cut it, or, where it cannot, another that is worth more than floor, or nil.
+// The proof is not touched by that: with every trimmer no layout is worth more.
+func (p *program) cuttable(ctx context.Context, t *table, s int, tree *Cut, floor int64) *Cut {
+	sheet := p.m.job.Sheets[s]
+	if tree == nil || sheet.trimmer == (Trimmer{}) {
+		return tree
+	}
+	if tree, ok := sheet.brought(tree); ok {
+		return tree
+	}
+	if t = fillFor(ctx, t.g, t.worth, sheet.trimmer); t == nil || t.value() <= floor {
+		return nil
+	}
+	tree = t.plan()
+	if p.copies {
+		tree, _ = t.near(ctx, p.want)
+	}
+	if tree, ok := sheet.brought(tree); ok && t.worthOf(tree) > floor {
+		return tree
+	}
+	return nil
 }
 
 // worths turns the prices of the rows into whole numbers, rounded down: a proof holds for any worth.

@@ -17,35 +17,36 @@ type strip struct {
 	leaf *Cut    // of a part
 	kids []*strip
 	rest length.Length // what is left behind the last kid
+	on   Trimmer
 }
 
 // stripOf returns the tree of a piece as strips: rests beside each other are one, cuts that only divide a rest are gone,
 // and what is left over at one end of all strips of a piece is cut off before the piece is cut into them, which takes
 // fewer cuts and leaves a larger off-cut. No cut is added.
-func stripOf(c *Cut, w, h length.Length) *strip {
+func (t Trimmer) stripOf(c *Cut, w, h length.Length) *strip {
 	switch {
 	case c == nil || c.Kind == Rest:
 		return &strip{w: w, h: h}
 	case c.Kind == IsPart:
 		return &strip{w: w, h: h, kind: IsPart, leaf: c}
 	}
-	return newStrip(c.Kind, w, h, pieces(c, c.Kind, w, h)...)
+	return t.newStrip(c.Kind, w, h, t.pieces(c, c.Kind, w, h)...)
 }
 
 // pieces returns what a piece is cut into by cuts of the kind alone.
-func pieces(c *Cut, kind CutKind, w, h length.Length) []*strip {
+func (t Trimmer) pieces(c *Cut, kind CutKind, w, h length.Length) []*strip {
 	switch {
 	case c == nil || c.Kind != kind:
-		return []*strip{stripOf(c, w, h)}
+		return []*strip{t.stripOf(c, w, h)}
 	case kind == AtX:
-		return append(pieces(c.First, kind, c.At, h), pieces(c.Second, kind, w-c.At, h)...)
+		return append(t.pieces(c.First, kind, c.At, h), t.pieces(c.Second, kind, w-c.At, h)...)
 	}
-	return append(pieces(c.First, kind, w, c.At), pieces(c.Second, kind, w, h-c.At)...)
+	return append(t.pieces(c.First, kind, w, c.At), t.pieces(c.Second, kind, w, h-c.At)...)
 }
 
 // newStrip joins pieces to one of w by h.
-func newStrip(kind CutKind, w, h length.Length, kids ...*strip) *strip {
-	s := &strip{w: w, h: h, kind: kind}
+func (t Trimmer) newStrip(kind CutKind, w, h length.Length, kids ...*strip) *strip {
+	s := &strip{w: w, h: h, kind: kind, on: t}
 	for _, k := range kids {
 		switch {
 		case k.kind == Rest:
@@ -65,11 +66,27 @@ func newStrip(kind CutKind, w, h length.Length, kids ...*strip) *strip {
 	if over := s.common(); over > 0 {
 		return s.hoist(over)
 	}
+	if !t.reaches(s.along(other(kind))) && t.reaches(s.along(kind)) && len(s.kids) == 1 && s.kids[0].kind == other(kind) {
+		return s.lower()
+	}
 	return s
 }
 
+// lower leaves the rest to the strips of the only kid, since the cut across all of them would be too long: the way back of
+// hoist.
+func (s *strip) lower() *strip {
+	in := s.kids[0]
+	var kids []*strip
+	for _, k := range in.kids {
+		all := piece(in.kind, k.along(in.kind), s.along(s.kind))
+		kids = append(kids, s.on.newStrip(s.kind, all.w, all.h, k, piece(s.kind, s.rest, k.along(in.kind))))
+	}
+	kids = append(kids, piece(in.kind, in.rest, s.along(s.kind)))
+	return s.on.newStrip(in.kind, s.w, s.h, kids...)
+}
+
 // common is what is left over at the end of every kid, if it is better cut off first: because two kids or more then need
-// no cut of their own, or because it is then the largest off-cut.
+// no cut of their own, because it is then the largest off-cut, or because the trimmer does not reach across the kids.
 func (s *strip) common() length.Length {
 	across := other(s.kind)
 	least, alike, biggest := s.along(across), 0, area(s.rest, s.along(across))
@@ -83,7 +100,10 @@ func (s *strip) common() length.Length {
 			alike++
 		}
 	}
-	if alike > 1 || area(s.along(s.kind), least) > biggest {
+	switch {
+	case !s.on.reaches(s.along(s.kind)):
+		return 0
+	case alike > 1, area(s.along(s.kind), least) > biggest && s.on.reaches(s.along(across)), !s.on.reaches(s.along(across)):
 		return least
 	}
 	return 0
@@ -118,7 +138,7 @@ func (s *strip) hoist(over length.Length) *strip {
 	size, end := s.along(s.kind), s.along(across)
 	kids = append(kids, piece(s.kind, s.rest, end-over))
 	in := piece(s.kind, size, end-over)
-	return newStrip(across, s.w, s.h, newStrip(s.kind, in.w, in.h, kids...), piece(s.kind, size, over))
+	return s.on.newStrip(across, s.w, s.h, s.on.newStrip(s.kind, in.w, in.h, kids...), piece(s.kind, size, over))
 }
 
 // piece is a rest, along measured as kids of the kind follow each other.
@@ -133,9 +153,9 @@ func piece(kind CutKind, along, across length.Length) *strip {
 func (s *strip) without(over length.Length) *strip {
 	kids := append(slices.Clone(s.kids), piece(s.kind, s.rest-over, s.along(other(s.kind))))
 	if s.kind == AtX {
-		return newStrip(s.kind, s.w-over, s.h, kids...)
+		return s.on.newStrip(s.kind, s.w-over, s.h, kids...)
 	}
-	return newStrip(s.kind, s.w, s.h-over, kids...)
+	return s.on.newStrip(s.kind, s.w, s.h-over, kids...)
 }
 
 // sort puts strips that are alike beside each other, the widest first, in this piece and in all of its strips.
@@ -166,7 +186,9 @@ func (s *strip) key(to []byte) []byte {
 	return to
 }
 
-// tree returns the strips as a tree of cuts: one after the other is cut off, from the left or from below.
+// tree returns the strips as a tree of cuts: one after the other is cut off, from the left or from below. Those that are too
+// narrow to be held at the fence are what falls off behind the blade: last if the rest can be held in their place, or else
+// first.
 func (s *strip) tree() *Cut {
 	switch s.kind {
 	case Rest:
@@ -174,10 +196,45 @@ func (s *strip) tree() *Cut {
 	case IsPart:
 		return s.leaf
 	}
-	var c *Cut
-	for i := len(s.kids) - 1; i >= 0; i-- {
-		k := s.kids[i]
-		if i == len(s.kids)-1 && s.rest == 0 {
+	var wide, narrow []*strip
+	left := s.along(s.kind)
+	for _, k := range s.kids {
+		if k.along(s.kind) < s.on.Narrowest {
+			narrow = append(narrow, k)
+			continue
+		}
+		wide = append(wide, k)
+	}
+	if len(narrow) == 0 {
+		return s.row(wide, s.rest, nil)
+	}
+	if s.rest >= s.on.Narrowest || len(wide) == 0 {
+		c, held := (*Cut)(nil), s.rest
+		for _, k := range narrow {
+			c, held = &Cut{Kind: s.kind, At: held, First: c, Second: k.tree()}, held+k.along(s.kind)
+		}
+		return s.row(wide, held, c)
+	}
+	for _, k := range narrow {
+		left -= k.along(s.kind)
+	}
+	held := left - s.rest
+	c := s.row(wide, 0, nil)
+	for _, k := range narrow {
+		c, held = &Cut{Kind: s.kind, At: held, First: c, Second: k.tree()}, held+k.along(s.kind)
+	}
+	if s.rest > 0 {
+		c = &Cut{Kind: s.kind, At: held, First: c}
+	}
+	return c
+}
+
+// row cuts one strip off after the other; what is left behind them is cut up by last.
+func (s *strip) row(kids []*strip, left length.Length, last *Cut) *Cut {
+	c := last
+	for i := len(kids) - 1; i >= 0; i-- {
+		k := kids[i]
+		if i == len(kids)-1 && left == 0 {
 			c = k.tree()
 			continue
 		}

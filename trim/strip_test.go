@@ -53,14 +53,14 @@ func TestStrip(t *testing.T) {
 		if len(l) != 0 {
 			t.Fatalf("the tree is not right: %v", l)
 		}
-		s := stripOf(tree, 9*mm, 7*mm)
+		s := Trimmer{}.stripOf(tree, 9*mm, 7*mm)
 		s.sort()
 		after, l := Audit(j, Plan{[]Layout{{0, 1, s.tree()}}})
 		if len(l) != 0 || !slices.Equal(before.Made, after.Made) || after.Cuts > before.Cuts ||
 			after.Cuts == before.Cuts && largest(after) < largest(before) {
 			t.Fatalf("property 7: %v\nbefore %+v\nafter %+v", l, before, after)
 		}
-		again := stripOf(s.tree(), 9*mm, 7*mm)
+		again := Trimmer{}.stripOf(s.tree(), 9*mm, 7*mm)
 		again.sort()
 		if !slices.Equal(again.key(nil), s.key(nil)) {
 			t.Fatal("property 7: strips of strips differ")
@@ -84,7 +84,7 @@ func largest(a Account) (most int64) {
 // TestStrip_hoist: three parts in a row, each with a rest above it, are cut out of one strip.
 func TestStrip_hoist(t *testing.T) {
 	col := y(5, part(0, false), nil)
-	s := stripOf(x(3, col, x(3, col, x(3, col, nil))), 10*mm, 9*mm)
+	s := Trimmer{}.stripOf(x(3, col, x(3, col, x(3, col, nil))), 10*mm, 9*mm)
 	want := y(5, x(3, part(0, false), x(3, part(0, false), x(3, part(0, false), nil))), nil)
 	if got := s.tree(); !sameTree(got, want) {
 		t.Errorf("got %+v", got)

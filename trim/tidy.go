@@ -11,6 +11,8 @@ import (
 // that can be had for nothing: layouts that are cut alike are one, strips that are alike are cut one after the other, and
 // of strips that fill a piece one that needs a fence of its own comes last, where it is what remains. Layouts of one sheet
 // follow each other, those of most sheets first.
+//
+// It is for plans of a plain job.
 func tidied(j Job, p Plan) Plan {
 	type layoutKey struct {
 		sheet int
@@ -20,7 +22,7 @@ func tidied(j Job, p Plan) Plan {
 	var out Plan
 	var strips []*strip
 	for _, l := range p.Layouts {
-		s := stripOf(l.Root, j.Sheets[l.Sheet].W, j.Sheets[l.Sheet].H)
+		s := j.Trimmer.stripOf(l.Root, j.Sheets[l.Sheet].W, j.Sheets[l.Sheet].H)
 		s.sort()
 		key := layoutKey{l.Sheet, string(s.key(nil))}
 		if i, ok := at[key]; ok {
@@ -32,7 +34,9 @@ func tidied(j Job, p Plan) Plan {
 	}
 	settle(strips)
 	for i, s := range strips {
-		out.Layouts[i].Root = s.tree()
+		if c := s.tree(); j.Trimmer.cuttable(c, s.w, s.h) {
+			out.Layouts[i].Root = c
+		}
 	}
 	slices.SortStableFunc(out.Layouts, func(a, b Layout) int {
 		return cmp.Or(cmp.Compare(a.Sheet, b.Sheet), cmp.Compare(b.Times, a.Times))

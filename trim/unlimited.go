@@ -3,6 +3,8 @@ package trim
 import (
 	"context"
 	"math"
+
+	"foldwright/length"
 )
 
 // table holds the most value that comes out of every rectangle of a grid, copies unlimited: F[i][j] for x.pts[i] by
@@ -22,11 +24,21 @@ type table struct {
 // what makes
 // it fast. It returns nil where ctx ends first.
 func fill(ctx context.Context, g *grid, worth []int64) *table {
+	return fillFor(ctx, g, worth, Trimmer{})
+}
+
+// fillFor is fill with only such cuts as the trimmer reaches across, judged by the points of the grid: what comes out
+// has to be looked at again.
+func fillFor(ctx context.Context, g *grid, worth []int64, on Trimmer) *table {
 	t := &table{g, worth, make([][]int64, len(g.x.pts))}
 	ny := len(g.y.pts)
 	cells := make([]int64, len(t.f)*ny)
 	for i := range t.f {
 		t.f[i] = cells[i*ny : (i+1)*ny : (i+1)*ny]
+	}
+	low := 0 // points up that upright cuts reach
+	for low < ny && on.reaches(length.Length(g.y.pts[low])*g.uy) {
+		low++
 	}
 	at := make([][]item, len(t.f)) // items by the row that they appear in
 	for _, it := range g.items {
@@ -39,15 +51,17 @@ func fill(ctx context.Context, g *grid, worth []int64) *table {
 			return nil
 		}
 		row := t.f[i]
-		copy(row, t.f[i-1])
+		copy(row[:low], t.f[i-1])
 		for _, it := range at[i] {
 			j := g.y.up(it.h)
 			row[j] = max(row[j], worth[it.part])
 		}
 		for _, s := range g.x.pairs[i] {
-			addRows(row, t.f[s.one], t.f[s.two])
+			addRows(row[:low], t.f[s.one], t.f[s.two])
 		}
-		levelCuts(row, g.y.pairs)
+		if on.reaches(length.Length(g.x.pts[i]) * g.ux) {
+			levelCuts(row, g.y.pairs)
+		}
 	}
 	return t
 }

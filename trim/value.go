@@ -12,10 +12,12 @@ import (
 // (Feasible) or ctx ends (Stopped, with a plan that was found at once if there was no time for more). A sheet that has too
 // many different places to cut at is taken on a coarser grid, and the result is then Feasible at best.
 func MostValue(ctx context.Context, s Sheet, parts []Part) (Result, problem.List) {
-	j := Job{Sheets: []Sheet{s}, Parts: parts}
-	if l := j.Check(); l.HasErrors() {
+	given := Job{Sheets: []Sheet{s}, Parts: parts}
+	if l := given.Check(); l.HasErrors() {
 		return Result{}, l
 	}
+	j := given.plain()
+	s = j.Sheets[0]
 	r, done := mostValue(ctx, newGrid(s, parts, manyPoints), mostBlocks)
 	if !done {
 		bound := min(r.Bound, byAreaAlone(s, parts))

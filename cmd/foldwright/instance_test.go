@@ -131,7 +131,7 @@ func TestInstance_words(t *testing.T) {
 
 func TestInstance_turn(t *testing.T) {
 	text := "instance rope\nsheet 10 3 5 -1\npart 3 10 1 0 -1 0\n"
-	if _, errs, code := runInstanceTest(t, text, instanceFlags{}); code != exitProblems || !strings.Contains(errs, "harbour.txt:3:1") || !strings.Contains(errs, "[trim-no-sheet]") {
+	if _, errs, code := runInstanceTest(t, text, instanceFlags{}); code != exitProblems || !strings.Contains(errs, "harbour.txt:3:1") || !strings.Contains(errs, "[trim-grain]") {
 		t.Errorf("exit code %d: %s", code, errs)
 	}
 	if out, errs, code := runInstanceTest(t, text, instanceFlags{Turn: true}); code != 0 || !strings.Contains(out, "part 1, turned") {
