@@ -37,6 +37,7 @@ func CheckRead(c *Card, gaps Gaps) problem.List {
 	k.checkMats()
 	k.checkToppers()
 	k.checkMarks()
+	k.checkAdvice()
 	return k.problems.Sorted()
 }
 

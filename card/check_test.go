@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -172,6 +173,8 @@ var checkTests = []struct {
 	{"turned-range", "turned -90 is not within one turn", func(c *Card) { c.Glues[0].TurnedDeg = -90 }},
 	{"turned-range", "turned NaN is not within one turn", func(c *Card) { c.Glues[0].TurnedDeg = math.NaN() }},
 	{"no-opens", "nothing says how the card opens", func(c *Card) { c.Opening = Opening{} }},
+	{"board", "stock white is board of 3 mm", func(c *Card) { c.Stocks[0].Caliper = 3 * mm }},
+	{"tab-loose", `panel "wall.tab" is glued to nothing`, func(c *Card) { c.Glues = nil }},
 	{"opens-range", "the card opens to 0 deg", func(c *Card) { c.Opening.ToDeg = 0 }},
 	{"pull-itself", "piece wall is pulled from itself", func(c *Card) {
 		c.Opening = Opening{Kind: OpensByPulling, A: PieceRef{Piece: "wall"}, B: PieceRef{Piece: "wall", Copy: 1}}
@@ -196,7 +199,7 @@ func TestCheck(t *testing.T) {
 		for _, p := range problems {
 			if p.Rule == test.rule && strings.Contains(p.What, test.what) {
 				found++
-				if want := p.Rule == "no-opens" || p.Rule == "off-marks"; want != (p.Severity == problem.Warning) {
+				if want := slices.Contains([]string{"no-opens", "off-marks", "board", "tab-loose"}, p.Rule); want != (p.Severity == problem.Warning) {
 					t.Errorf("%v is a %v", p, p.Severity)
 				}
 			}

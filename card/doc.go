@@ -17,6 +17,7 @@
 //
 // The ids of what Check reports. All are errors but those marked as warnings.
 //
+//	board                    a scored stock is board, whose folds take room (warning)
 //	circle-size              a circle is not as wide as high
 //	copy-needed              a piece has several copies and none is named
 //	copy-range               a copy is named that the piece does not have
@@ -55,6 +56,7 @@
 //	slit-outside             a slit reaches outside the piece
 //	stiffness-range          a stiffness is not above 0
 //	stock-range              grammage or caliper are not those of paper or card
+//	tab-loose                a panel that is called a tab is glued to nothing (warning)
 //	text-form                a title or label is too long or cannot be printed
 //	too-long                 a measurement is longer than any card
 //	too-many                 there are more pieces, scores or glue lines than in any card

@@ -2,7 +2,9 @@ package flat
 
 import (
 	"fmt"
+	"slices"
 
+	"foldwright/card"
 	"foldwright/length"
 	"foldwright/pattern"
 	"foldwright/plane"
@@ -24,7 +26,8 @@ func (p Peek) String(a *pattern.Assembly) string {
 }
 
 // Peeks lists the hidden pieces that show beyond what hides them in the closed card. A piece counts as hidden if most of
-// it lies between others, seen from the front and from the back; what shows through a window is meant to.
+// it lies between others, seen from the front and from the back; in a card that opens at a score if any of it lies between
+// the panels of that score's piece. What shows through a window is meant to.
 func (c *Closed) Peeks() []Peek {
 	if !c.OrderOK {
 		return nil
@@ -84,11 +87,35 @@ func (c *Closed) hidden() []bool {
 			}
 		}
 	}
-	hidden := make([]bool, len(covers))
+	hidden := c.between()
 	for i := range hidden {
-		hidden[i] = seen[i] < covers[i]/2
+		hidden[i] = hidden[i] || seen[i] < covers[i]/2
 	}
 	return hidden
+}
+
+// between says which copies lie somewhere between panels of the piece whose score the card opens at; none for other cards.
+func (c *Closed) between() []bool {
+	out := make([]bool, len(c.Assembly.Copies))
+	opening := c.Assembly.Card.Opening
+	cover, ok := c.Assembly.FindCopy(opening.Piece)
+	if opening.Kind != card.OpensAt || !ok {
+		return out
+	}
+	isCover := func(panel int) bool { return c.Assembly.Panels[panel].Copy == cover }
+	for _, cell := range c.Overlay.Cells {
+		first := slices.IndexFunc(cell.Stack, isCover)
+		last := len(cell.Stack) - 1
+		for last > first && !isCover(cell.Stack[last]) {
+			last--
+		}
+		for k := first + 1; k < last; k++ {
+			if copy := c.Assembly.Panels[cell.Stack[k]].Copy; copy != cover {
+				out[copy] = true
+			}
+		}
+	}
+	return out
 }
 
 func (c *Closed) onlyHidden(cell Cell, hidden []bool) bool {

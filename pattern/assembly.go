@@ -63,7 +63,8 @@ func (a *Assembly) Name(j int) string {
 // Assemble builds the patterns of all pieces and resolves the glue joints.
 //
 // Problems of all pieces come together; the assembly is nil if any is an error. Besides the rules of [Build] it reports
-// piece-loose (a copy that is glued to nothing), too-many-panels, glue-unknown (a panel that no pattern has) and
+// piece-loose (a copy that is glued to nothing), too-many-panels, glue-unknown (a panel that no pattern has), glue-window (a
+// warning: windows leave little to glue) and
 // glue-apart (panels that do not touch as they are glued).
 func Assemble(c *card.Card) (*Assembly, problem.List) {
 	a := &Assembly{Card: c}
@@ -88,6 +89,15 @@ func Assemble(c *card.Card) (*Assembly, problem.List) {
 	for i := range c.Glues {
 		if p, ok := a.addJoint(&c.Glues[i]); !ok {
 			problems.Add(p)
+			continue
+		}
+		j := a.Joints[len(a.Joints)-1]
+		if left := holding(a.Panels[j.A].Panel, a.Panels[j.B].Panel, j.Place); left < holdingLeast {
+			problems.Add(problem.Problem{
+				Rule: "glue-window", Severity: problem.Warning, Where: c.Glues[i].Where,
+				What:  fmt.Sprintf("windows leave %.0f %% of the area where %s is glued", 100*left, a.Name(len(a.Joints)-1)),
+				Needs: "card under the glue: a window somewhere else, or a smaller one",
+			})
 		}
 	}
 	if !problems.HasErrors() {

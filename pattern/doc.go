@@ -18,6 +18,6 @@
 // It does not judge whether anything folds; see packages flat and fold. The rules that it reports:
 // outline-crosses, slit-outside, slits-cross, score-loose-end, score-on-edge, score-twice, piece-falls-apart,
 // window-outside, panel-point, panel-named-twice, panel-count, panel-names-need-points, wedge-place,
-// wedge-size, too-many-panels, piece-loose, glue-unknown,
+// wedge-size, too-many-panels, piece-loose, glue-unknown, glue-window,
 // glue-apart.
 package pattern

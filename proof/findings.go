@@ -19,17 +19,15 @@ import (
 func (r *Report) say(l length.Length) string { return l.Both(r.Card.Unit) }
 
 // notFlat explains a card that does not lie flat.
-func (r *Report) notFlat(ctx context.Context) {
+func (r *Report) notFlat() {
 	if r.Stopped {
 		r.Problems.Add(problem.Problem{
 			Rule: "flat-stopped", Where: r.Card.Where,
 			What:  "the search for the way this card folds shut was stopped before it came to an end",
-			Needs: "fewer scores that may be folded or not",
-			Try:   "say which scores are folded in the closed card: closed folds 3, 6",
+			Needs: "more time (--limit), or fewer scores that may be folded or not: say in a piece which are folded in the closed card, with a line closed folds",
 		})
 		return
 	}
-	r.Miss = flat.Explain(ctx, r.Assembly)
 	if c := r.Closed.Clash; c != nil && !r.Closed.OrderOK {
 		r.clash(c)
 		return
@@ -285,7 +283,7 @@ func (r *Report) flatFindings(ctx context.Context) {
 	if f := r.Card.Fits; f != nil {
 		b := r.Closed.Outline()
 		if b.W() > f.W || b.H() > f.H {
-			try := fmt.Sprintf("bring it to that size: foldwright resize --to %q", r.mark(f.W)+" x "+r.mark(f.H))
+			try := fmt.Sprintf("bring it to that size: foldwright resize %s --to %q", r.File, r.mark(f.W)+" x "+r.mark(f.H))
 			if r.Shrinks = r.Closed.Shrink(ctx, f.W, f.H); len(r.Shrinks) > 0 {
 				try = r.Say(r.Shrinks[0])
 			}
@@ -304,7 +302,7 @@ func (r *Report) flatFindings(ctx context.Context) {
 }
 
 func (r *Report) withToppers() string {
-	if len(r.Card.Toppers) == 0 {
+	if r.Closed.Outline() == r.Closed.Box {
 		return ""
 	}
 	return " with its toppers"

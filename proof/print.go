@@ -37,9 +37,13 @@ func (r *Report) Print(w io.Writer) error {
 	}
 	if r.Miss != nil && len(r.Miss.Cures) > 1 {
 		p.line("")
-		p.line("any one of these changes makes it lie flat (each was tried; foldwright mend tells which of them prove):")
-		for _, c := range r.Miss.Cures {
-			p.line("    %s", r.Say(c))
+		p.line("any one of these changes makes it lie flat (each was tried):")
+		for i, c := range r.Miss.Cures {
+			but := ""
+			if r.Proving != nil && !r.Proving[i] {
+				but = " (it then lies flat, but is not proven)"
+			}
+			p.line("    %s%s", r.Say(c), but)
 		}
 	}
 	return p.err
@@ -108,7 +112,7 @@ func (r *Report) printClosed(p *printer) {
 	if f := r.Card.Fits; f != nil && c.Outline().W() <= f.W && c.Outline().H() <= f.H {
 		p.fact("fits", "within %s by %s", r.say(f.W), r.say(f.H))
 	}
-	p.fact("thickest", "%s where %s lie on each other, mats and toppers counted (more when it springs back)",
+	p.fact("thickest", "%s, %s deep with mats and toppers, sheets only laid on each other (more when it springs back)",
 		r.thick(r.Thickness.Max), problem.Count(len(r.Thickness.Stack), "panel"))
 	if words := r.foldedWords(c.Folded); words != "" {
 		p.fact("folded", "%s", words)

@@ -7,9 +7,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"foldwright/card"
 	"foldwright/flat"
 	"foldwright/internal/golden"
 )
@@ -305,4 +307,39 @@ func FuzzProve(f *testing.F) {
 		}
 		printed(t, r)
 	})
+}
+
+// TestFirstCure: where any cure of a wrong card proves, the first one that is named does.
+func TestFirstCure(t *testing.T) {
+	tried := 0
+	for _, path := range forms(t) {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := Prove(ctx, path, text).Card
+		for i := range c.Pieces {
+			for k := range c.Pieces[i].Scores {
+				if k%3 != 0 || c.Pieces[i].Scores[k].Kind == card.Slanted {
+					continue
+				}
+				wrong := c.Clone()
+				wrong.Pieces[i].Scores[k].At += c.Marks
+				r := Check(ctx, wrong)
+				if r.Miss == nil || len(r.Miss.Cures) == 0 || r.Proving == nil {
+					continue
+				}
+				tried++
+				if any := slices.Contains(r.Proving, true); any != r.Proving[0] {
+					t.Errorf("%s, %s, score %d: %v", path, c.Pieces[i].Name, k+1, r.Proving)
+				}
+				if cured := Check(ctx, r.Miss.Cures[0].Apply(wrong)); cured.Proven() != r.Proving[0] {
+					t.Errorf("%s, %s, score %d: the first cure is said to prove: %t", path, c.Pieces[i].Name, k+1, r.Proving[0])
+				}
+			}
+		}
+	}
+	if tried < 10 {
+		t.Errorf("only %d wrong cards were tried", tried)
+	}
 }

@@ -25,6 +25,9 @@ type Report struct {
 	Closed   *flat.Closed
 	// Miss explains a card that does not lie flat.
 	Miss *flat.Miss
+	// Proving says of each cure of Miss whether the card is proven with it; those that it is come first. nil where that was
+	// not tried.
+	Proving []bool
 	// Slips are measurements that look mistaken although the card lies flat.
 	Slips []flat.Slip
 	// Shrinks are changes after which a card that is too large fits.
@@ -97,7 +100,8 @@ func ProveFlat(ctx context.Context, file string, text []byte) *Report {
 	}
 	r.Card = r.Recipe.Card()
 	if r.assemble() && !r.close(ctx) {
-		r.notFlat(ctx)
+		r.explain(ctx, false)
+		r.notFlat()
 	}
 	r.Problems = r.Problems.Sorted()
 	return r
@@ -118,7 +122,8 @@ func (r *Report) check(ctx context.Context, remarks bool) {
 		return
 	}
 	if !r.close(ctx) {
-		r.notFlat(ctx)
+		r.explain(ctx, remarks)
+		r.notFlat()
 		return
 	}
 	r.Thickness = r.Closed.Thickness()

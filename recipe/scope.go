@@ -97,7 +97,7 @@ func (r *reader) belongs(p *lineParser, k keyword, at problem.Place) bool {
 	}
 	switch {
 	case k.once && n > 1:
-		p.failNote("said-twice", p.tok, fmt.Sprintf("there is a %s line already", key), "one such line", problem.Note{Where: in.where[key], What: "the first one is here"})
+		p.failNote("said-twice", p.tok, fmt.Sprintf("there is such a line already: %s", key), "one such line", problem.Note{Where: in.where[key], What: "the first one is here"})
 		return false
 	case n == most+1:
 		p.fail("too-many", p.tok, fmt.Sprintf("there are more than %d lines that begin with %s", most, k.word), fmt.Sprintf("at most %d", most), "")

@@ -215,7 +215,7 @@ func (p *conditions) result(ctx context.Context, r *recipe.Recipe, q Request, a 
 	if !out.Closed.LiesFlat() || out.Closed.Box.W() > q.To.W || out.Closed.Box.H() > q.To.H {
 		return nil
 	}
-	out.Changes = p.changes(a.values)
+	out.Changes = append(p.changes(a.values), p.toppers(c, q)...)
 	for _, g := range released {
 		out.Released = append(out.Released, p.groups[g].words)
 	}
@@ -236,6 +236,26 @@ func (p *conditions) changes(values []int64) []Change {
 		seen[name] = true
 		to := length.Length(values[k]) * p.s.marks
 		out = append(out, Change{Name: name, From: m.old, To: to, Scaled: m.wish * float64(p.s.marks)})
+	}
+	return out
+}
+
+// toppers lists what became of the toppers, which take no part in the search: they are scaled and rounded down.
+func (p *conditions) toppers(c *card.Card, q Request) []Change {
+	was := oldSize(p.s.closed)
+	ratio := min(float64(q.To.W)/float64(was.W), float64(q.To.H)/float64(was.H))
+	var out []Change
+	for i, t := range c.Toppers {
+		old := p.s.card.Toppers[i]
+		name := "topper on " + t.On.String()
+		for _, side := range [2]struct {
+			name     string
+			from, to length.Length
+		}{{" width", old.Size.W, t.Size.W}, {" height", old.Size.H, t.Size.H}} {
+			if side.from > 0 { // a polygon has corners instead
+				out = append(out, Change{Name: name + side.name, From: side.from, To: side.to, Scaled: ratio * float64(side.from)})
+			}
+		}
 	}
 	return out
 }
@@ -288,7 +308,7 @@ func (p *conditions) conflict(ctx context.Context) []string {
 		return p.some(ctx, func(k int) bool { return in[k] }, math.Inf(1)) == flat.Contradictory
 	}
 	if !contradict() {
-		return nil // measures would fit, but no such card lies flat
+		return []string{"measures would fit, but no card with them lies flat"}
 	}
 	for g := range in {
 		if !in[g] || ctx.Err() != nil {

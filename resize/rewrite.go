@@ -95,15 +95,13 @@ func down(l length.Length, ratio float64, mark length.Length) length.Length {
 	return max(n, 1) * mark
 }
 
+// scaleTopper scales a topper by the smaller ratio, so that it keeps its shape as a die does.
 func scaleTopper(t *card.Topper, ratioX, ratioY float64, mark length.Length) {
-	if t.Kind == card.Circle {
-		ratioX = min(ratioX, ratioY)
-		ratioY = ratioX
-	}
-	t.Size = card.Size{W: down(t.Size.W, ratioX, mark), H: down(t.Size.H, ratioY, mark)}
+	ratio := min(ratioX, ratioY)
+	t.Size = card.Size{W: down(t.Size.W, ratio, mark), H: down(t.Size.H, ratio, mark)}
 	for i, c := range t.Points {
-		x, _ := length.Length(float64(c.X) * ratioX).Snap(mark)
-		y, _ := length.Length(float64(c.Y) * ratioY).Snap(mark)
+		x, _ := length.Length(float64(c.X) * ratio).Snap(mark)
+		y, _ := length.Length(float64(c.Y) * ratio).Snap(mark)
 		t.Points[i] = plane.Point{X: x, Y: y}
 	}
 	if t.Place != card.TopperCentre {

@@ -30,7 +30,7 @@ func (s *system) rounded(ctx context.Context, r *recipe.Recipe, q Request, found
 			marks[i] = int64(v / s.marks)
 		}
 		return &Result{
-			Status: flat.Solved, Card: c, Closed: closed, Changes: p.changes(marks), CostMarks2: s.cost(marks),
+			Status: flat.Solved, Card: c, Closed: closed, Changes: append(p.changes(marks), p.toppers(c, q)...), CostMarks2: s.cost(marks),
 			Notes: p.notes, Recipe: rewrite(r, s.card, c, q),
 		}
 	}

@@ -36,6 +36,9 @@ func (e *env) read(path string) ([]byte, error) {
 func fileError(err error, path string) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		if _, err := os.Stat(filepath.Dir(path)); err != nil {
+			return fail(exitFiles, "there is no folder %s", filepath.Dir(path))
+		}
 		return fail(exitFiles, "there is no file %s", path)
 	case errors.Is(err, fs.ErrPermission):
 		return fail(exitFiles, "%s may not be read or written by you", path)

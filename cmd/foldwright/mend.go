@@ -144,8 +144,14 @@ func (c *mendCmd) answer(e *env, r *proof.Report, ways []way) error {
 	p := &page{w: e.words(c.Out)}
 	p.line("%s", r.Verdict())
 	switch {
-	case len(ways) == 0 && r.Closed.LiesFlat():
+	case len(ways) == 0 && r.Closed.LiesFlat() && r.Proven():
 		p.line("There is nothing to mend.")
+		return p.err
+	case len(ways) == 0 && r.Closed.LiesFlat():
+		p.line("It lies flat, and that is all that is mended here. What is wrong with it:")
+		for _, q := range r.Problems {
+			p.line("%s", q.String())
+		}
 		return p.err
 	case len(ways) == 0:
 		p.line("No change of one or two measurements on the marks of its ruler makes it lie flat.")
@@ -169,7 +175,9 @@ func (c *mendCmd) answer(e *env, r *proof.Report, ways []way) error {
 			}
 			p.line("%s%s", head, r.Say(cure))
 		}
-		if !w.report.Proven() {
+		if w.report.Proven() {
+			p.line("    it is then proven")
+		} else {
 			p.line("    it then lies flat, but is not proven: %s", whyNot(w.report))
 		}
 	}

@@ -223,7 +223,11 @@ func printResult(p *page, was length.Unit, q resize.Request, r *resize.Result) {
 	list("what kept it from the scaled measures:", r.Because)
 	list("given up, since nothing fits with it:", r.Released)
 	list("to be noted:", r.Notes)
-	list("these conditions exclude each other; each of them is needed for that:", r.Conflict)
+	head := "these conditions exclude each other; each of them is needed for that:"
+	if len(r.Conflict) == 1 {
+		head = "why not:"
+	}
+	list(head, r.Conflict)
 }
 
 // approximately prints a length that is on no mark, to a hundredth of a millimetre or a thousandth of an inch.

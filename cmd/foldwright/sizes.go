@@ -109,9 +109,6 @@ func (r *sized) solve(ctx context.Context, old *proof.Report) {
 	switch {
 	case result.Status == flat.Contradictory:
 		r.why = strings.Join(result.Conflict, "; ")
-		if r.why == "" {
-			r.why = "measures fit, but no such card lies flat"
-		}
 	case report == nil:
 		r.why = "stopped early"
 	case report.Proven():

@@ -122,6 +122,9 @@ func (c *standCmd) say(p *page, r *proof.Report, on string, tipping float64) err
 		}
 		p.line("  %-9s %s when the table is tilted by %.0f degrees", name, stance.Side(side), tip*180/math.Pi)
 	}
+	if r.StandsAt < 0 {
+		return p.err // it tips as it is
+	}
 	if math.IsInf(tipping, 1) {
 		p.line("  %-9s none in the middle of %s tips it: that is over its feet", "ornament", on)
 	} else {
