@@ -45,6 +45,7 @@ type cli struct {
 	Care       careCmd                      `cmd:"" help:"Say what the errors of a hand do to a card, and which lines want most care."`
 	BenchTest  benchTestCmd                 `cmd:"" name:"bench-test" help:"Measure a stock of your own with things on any table: how stiff it is, how springy its folds are."`
 	Fit        fitCmd                       `cmd:"" help:"Say which envelope a card goes into, what it weighs, and by which mail class it can be sent."`
+	Dress      dressCmd                     `cmd:"" help:"Lay mats and toppers on a card, and say what is to be cut for them."`
 	Wrap       wrapCmd                      `cmd:"" help:"Make the envelope or the box for a card, as a recipe that is proven like any card."`
 	Trim       trimCmd                      `cmd:"" help:"Plan how the parts of some cards are cut out of the sheets in the drawer, edge to edge."`
 	Draw       drawCmd                      `cmd:"" help:"Draw templates true to size, patterns with measurements, and the closed and open card."`
