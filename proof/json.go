@@ -19,6 +19,7 @@ type jsonReport struct {
 	Unit     string        `json:"unit"`
 	Closed   jsonClosed    `json:"closed"`
 	Open     jsonOpen      `json:"open"`
+	Envelope string        `json:"envelope,omitempty"`
 	Stands   *jsonStance   `json:"stands,omitempty"`
 	Hand     *jsonStudy    `json:"hand,omitempty"`
 	Problems []jsonProblem `json:"problems"`
@@ -123,6 +124,9 @@ func (r *Report) JSON() ([]byte, error) {
 	}
 	if r.Opening != nil {
 		r.jsonOpen(&out.Open)
+	}
+	if r.Seat != nil {
+		out.Envelope = r.Seat.Envelope.Name
 	}
 	if r.Stance != nil {
 		out.Stands = r.jsonStance()

@@ -5,6 +5,7 @@ import (
 
 	"foldwright/card"
 	"foldwright/care"
+	"foldwright/fit"
 	"foldwright/flat"
 	"foldwright/fold"
 	"foldwright/pattern"
@@ -43,6 +44,8 @@ type Report struct {
 	// it stands in none, and Stance is then that of the open card. nil where the card was not followed to its end.
 	Stance   *stance.Stance
 	StandsAt int
+	// Seat is how the closed card sits in the best of the published envelopes; nil where none is large enough.
+	Seat *fit.Seat
 	// Hand says what the errors of a usual hand do to the card.
 	Hand *care.Study
 	// Stopped says that a limit or the context ended a search.

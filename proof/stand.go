@@ -8,8 +8,10 @@ import (
 
 	"foldwright/card"
 	"foldwright/care"
+	"foldwright/fit"
 	"foldwright/length"
 	"foldwright/stance"
+	"foldwright/stock"
 )
 
 // seed chooses the sample from which chances are counted. It has no meaning; it is fixed so that a card gets one answer.
@@ -18,12 +20,38 @@ const seed = 1
 // stand finds out how the card stands and what the errors of a usual hand do to it.
 func (r *Report) stand(ctx context.Context) {
 	r.StandsAt, r.Stance = stance.Standing(r.Closed, r.Opening)
+	r.envelope()
 	study, err := care.New(ctx, r.Closed, care.Usual(), seed)
 	if err != nil { // the card lies flat and the hand is usual: only the context can end it
 		r.Stopped = true
 		return
 	}
 	r.Hand = study
+}
+
+// envelope looks for the published envelope in which the card sits best: one of the makers' own part of the world, told by
+// the unit that they use, where there is one with room.
+func (r *Report) envelope() {
+	table, err := stock.Load()
+	if err != nil {
+		return // the tables are built in, and a test reads them
+	}
+	envelopes, _ := fit.Pick(table, nil)
+	seats, _ := fit.Rank(fit.BlockOf(r.Closed), envelopes, table.Clearances(), r.Card.Unit)
+	metric := func(u length.Unit) bool { return u != length.IN }
+	for i, s := range seats {
+		switch {
+		case s.Grade == fit.TooSmall:
+			return
+		case r.Seat == nil:
+			r.Seat = &seats[i]
+		case s.Grade == fit.Easy && metric(s.Envelope.Unit) == metric(r.Card.Unit):
+			if metric(r.Seat.Envelope.Unit) != metric(r.Card.Unit) {
+				r.Seat = &seats[i]
+			}
+			return
+		}
+	}
 }
 
 // StandWords says how the card stands: "by itself, and tips first forwards, at a tilt of 21 degrees".
