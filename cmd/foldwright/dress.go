@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"strings"
 	"time"
 
@@ -28,6 +29,7 @@ type dressCmd struct {
 	Thick  string        `placeholder:"LENGTH" help:"How far the topper stands out, with the foam that holds it off."`
 	Turned bool          `help:"The topper lies turned by a quarter."`
 	Out    string        `short:"o" placeholder:"FILE" predictor:"card" help:"Write the dressed recipe to this file; - writes it to standard output and nothing else."`
+	JSON   bool          `name:"json" help:"Answer in JSON; lengths in millimetres."`
 	Limit  time.Duration `default:"30s" help:"Stop after this long and say so (exit code 3)."`
 }
 
@@ -40,6 +42,9 @@ func (c *dressCmd) Run(e *env) error {
 		return err
 	}
 	p := &page{w: e.words(c.Out)}
+	if c.JSON {
+		p.w = io.Discard
+	}
 	p.line("%s", r.Card.Title)
 	text, problems := recipe.Read(r.File, r.Recipe.Format())
 	var dies []stock.Die
@@ -83,6 +88,32 @@ func (c *dressCmd) Run(e *env) error {
 	return c.finish(ctx, e, p, text)
 }
 
+type dressJSON struct {
+	Proven bool      `json:"proven"`
+	Cuts   []cutJSON `json:"cuts"`
+	Recipe string    `json:"recipe"`
+}
+
+type cutJSON struct {
+	Stock string   `json:"stock"`
+	Shape string   `json:"shape"`
+	W     float64  `json:"w_mm"`
+	H     float64  `json:"h_mm"`
+	Count int      `json:"count"`
+	For   []string `json:"for"`
+}
+
+func (c *dressCmd) json(e *env, proven *proof.Report, recipe []byte) error {
+	out := dressJSON{Proven: proven.Proven(), Cuts: []cutJSON{}, Recipe: string(recipe)}
+	for _, k := range dress.Cuts(proven.Closed) {
+		out.Cuts = append(out.Cuts, cutJSON{k.Stock, k.Shape.String(), k.W.MM(), k.H.MM(), k.Count, k.For})
+	}
+	if err := writeJSON(e.stdout, out); err != nil || out.Proven {
+		return err
+	}
+	return &exitError{code: codeOf(proven)}
+}
+
 // finish proves the dressed card, lists what is to be cut for it, and writes it where it was told to.
 func (c *dressCmd) finish(ctx context.Context, e *env, p *page, text *recipe.Recipe) error {
 	out := text.Format()
@@ -91,6 +122,9 @@ func (c *dressCmd) finish(ctx context.Context, e *env, p *page, text *recipe.Rec
 		if err := writeFile(c.Out, out); err != nil {
 			return err
 		}
+	}
+	if c.JSON {
+		return c.json(e, proven, out)
 	}
 	p.line("")
 	p.line("%s", proven.Verdict())

@@ -18,6 +18,7 @@ type wrapCmd struct {
 	Padding string        `placeholder:"LENGTH" help:"What lies round the card on every side, such as 3mm of bubble sheet."`
 	Room    string        `placeholder:"LENGTH" help:"How much larger the inside is than the card, in all. Unsaid: 1/4 in or 6 mm."`
 	Out     string        `short:"o" placeholder:"FILE" predictor:"card" help:"Write its recipe to this file; - writes it to standard output and nothing else."`
+	JSON    bool          `name:"json" help:"Answer in JSON; lengths in millimetres."`
 	Limit   time.Duration `default:"30s" help:"Stop after this long and say so (exit code 3)."`
 }
 
@@ -99,10 +100,24 @@ func (c *wrapCmd) stock(of *card.Card) (card.Stock, error) {
 	return card.Stock{}, fail(exitUsage, "there is no stock %q in this recipe", c.Stock)
 }
 
+type wrapJSON struct {
+	Kind           string  `json:"kind"`
+	Proven         bool    `json:"proven"`
+	InsideWidthMM  float64 `json:"inside_width_mm"`
+	InsideHeightMM float64 `json:"inside_height_mm"`
+	WallMM         float64 `json:"wall_mm"`
+	BlankWidthMM   float64 `json:"blank_width_mm"`
+	BlankHeightMM  float64 `json:"blank_height_mm"`
+	Recipe         string  `json:"recipe"`
+}
+
 func (c *wrapCmd) say(e *env, job wrap.Job, w *wrap.Wrap, proven *proof.Report, text []byte) error {
 	if c.Out == "-" {
 		_, err := e.stdout.Write(text)
 		return err
+	}
+	if c.JSON {
+		return writeJSON(e.stdout, wrapJSON{c.Kind, proven.Proven(), w.Inside.W.MM(), w.Inside.H.MM(), w.Wall.MM(), w.Blank.W.MM(), w.Blank.H.MM(), string(text)})
 	}
 	p := &page{w: e.stdout}
 	p.line("%s", proven.Verdict())
