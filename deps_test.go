@@ -53,6 +53,7 @@ golang.org/x/image               drawing drawing/pdf drawing/png
 github.com/alecthomas/kong       cmd/foldwright
 github.com/willabides/kongplete  cmd/foldwright
 github.com/posener/complete      cmd/foldwright
+modernc.org/sqlite               studio/store
 github.com/google/go-cmp         tests
 github.com/rogpeppe/go-internal  tests
 gonum.org/v1/gonum               tests
