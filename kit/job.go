@@ -21,6 +21,12 @@ type Job struct {
 	Unplaced []trim.Part
 }
 
+// Tool is what is cut with: the trimmer, and how much is first cut off all round every sheet, to square it.
+type Tool struct {
+	Trimmer trim.Trimmer
+	Edge    length.Length
+}
+
 // Supply is where a sheet comes from: the drawer, or a shop.
 type Supply struct {
 	Paper  Paper
@@ -39,15 +45,16 @@ const (
 // are told; all others become jobs.
 //
 // Problems: no-paper (the drawer holds no sheet of a stock), part-too-large (see trim.Part.Fits).
-func Jobs(needs []Need, d *Drawer) ([]Job, problem.List) {
+func Jobs(needs []Need, d *Drawer, tool Tool) ([]Job, problem.List) {
 	var jobs []Job
 	var list problem.List
 	for _, n := range needs {
 		j := Job{Need: n}
+		j.Trim.Trimmer, j.Trim.Caliper = tool.Trimmer, n.Stock.Caliper
 		directed := false
 		for _, p := range d.Papers {
 			if calls(p.Stock, n.Stock) {
-				j.supply(p)
+				j.supply(p, tool.Edge)
 				directed = directed || p.Directed
 			}
 		}
@@ -80,8 +87,8 @@ func calls(word string, s card.Stock) bool {
 const AnyStock = "*"
 
 // supply adds the sheets of one paper: those on hand, and those that can be bought.
-func (j *Job) supply(p Paper) {
-	sheet := trim.Sheet{Name: p.sheetName(), W: p.W, H: p.H, Grain: p.Grain, Where: p.Where}
+func (j *Job) supply(p Paper, edge length.Length) {
+	sheet := trim.Sheet{Name: p.sheetName(), W: p.W, H: p.H, Edge: edge, Grain: p.Grain, Where: p.Where}
 	size := int64(p.W.MM()*p.H.MM()/1000) + 1
 	if p.OnHand > 0 {
 		sheet.Quantity, sheet.Price = p.OnHand, size

@@ -188,7 +188,7 @@ func planned(t testing.TB, cards int, text string) []Planned {
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
-	jobs, problems := Jobs(needs, d)
+	jobs, problems := Jobs(needs, d, Tool{})
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -211,6 +211,18 @@ func TestPlan(t *testing.T) {
 		t.Errorf("white: %d bought although 12 sheets are there", white.Bought)
 	}
 	many := planned(t, 60, drawer)
+	for _, p := range many {
+		if _, problems := trim.Audit(p.Trim, p.Result.Plan); len(problems) > 0 {
+			t.Errorf("%s: the merged plan is wrong: %v", p.Stock.Name, problems)
+		}
+		for i, a := range p.Result.Plan.Layouts {
+			for _, b := range p.Result.Plan.Layouts[:i] {
+				if a.Sheet == b.Sheet && sameCuts(a.Root, b.Root) {
+					t.Errorf("%s: one layout stands twice", p.Stock.Name)
+				}
+			}
+		}
+	}
 	if n := many[0]; n.Bought != n.Sheets-3 || n.Cost != 1250 || !n.Priced {
 		t.Errorf("navy for 60: %d sheets, %d bought, cost %d", n.Sheets, n.Bought, n.Cost)
 	}
@@ -229,7 +241,7 @@ func TestJobs_missing(t *testing.T) {
 	d := &Drawer{Papers: []Paper{
 		{Stock: "nav", W: 300 * mm, H: 300 * mm, OnHand: 5}, {Stock: "white", W: 120 * mm, H: 120 * mm, OnHand: 50, Unit: length.MM},
 	}}
-	jobs, problems := Jobs(needs, d)
+	jobs, problems := Jobs(needs, d, Tool{})
 	if len(problems) != 2 || problems[0].Rule != "no-paper" || !strings.Contains(problems[0].Try, `"navy"`) || problems[1].Rule != "part-too-large" {
 		t.Fatalf("%v", problems)
 	}
@@ -258,7 +270,7 @@ opens at strip.1 to 180
 		problems int
 	}{{false, 0}, {true, 1}} {
 		d := &Drawer{Papers: []Paper{{Stock: "wave", W: 100 * mm, H: 300 * mm, OnHand: 1, Directed: c.directed}}}
-		if _, problems := Jobs(needs, d); len(problems) != c.problems {
+		if _, problems := Jobs(needs, d, Tool{}); len(problems) != c.problems {
 			t.Errorf("directed %t: %v", c.directed, problems)
 		}
 	}

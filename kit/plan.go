@@ -49,6 +49,8 @@ func Plan(ctx context.Context, jobs []Job, better func(stock string, r trim.Resu
 			p.Account, problems = trim.Audit(j.Trim, result.Plan)
 			list = append(list, problems...)
 			p.count()
+			p.merge()
+			p.Account, _ = trim.Audit(p.Trim, p.Result.Plan)
 		}
 		out = append(out, p)
 	}
@@ -140,3 +142,31 @@ type Content struct {
 
 // Money prints hundredths of a currency: 1250 is 12.50.
 func Money(hundredths int64) string { return fmt.Sprintf("%d.%02d", hundredths/100, hundredths%100) }
+
+// merge makes one of layouts that differ only in where their sheets come from: at the trimmer a sheet that was bought is like
+// one that was there. It comes after all counting; quantities no longer count then.
+func (p *Planned) merge() {
+	alike := func(a, b trim.Sheet) bool { return a.W == b.W && a.H == b.H && a.Edge == b.Edge && a.Grain == b.Grain }
+	var layouts []trim.Layout
+	for _, l := range p.Result.Plan.Layouts {
+		l.Sheet = slices.IndexFunc(p.Trim.Sheets, func(s trim.Sheet) bool { return alike(s, p.Trim.Sheets[l.Sheet]) })
+		k := slices.IndexFunc(layouts, func(o trim.Layout) bool { return o.Sheet == l.Sheet && sameCuts(o.Root, l.Root) })
+		if k < 0 {
+			layouts = append(layouts, l)
+			continue
+		}
+		layouts[k].Times += l.Times
+	}
+	p.Result.Plan.Layouts = layouts
+	p.Trim.Sheets = slices.Clone(p.Trim.Sheets)
+	for i := range p.Trim.Sheets {
+		p.Trim.Sheets[i].Quantity = trim.Unlimited
+	}
+}
+
+func sameCuts(a, b *trim.Cut) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return a.Kind == b.Kind && a.At == b.At && a.Part == b.Part && a.Turned == b.Turned && sameCuts(a.First, b.First) && sameCuts(a.Second, b.Second)
+}

@@ -19,11 +19,18 @@ import (
 
 // trimCmd plans how the parts of some cards are cut out of the sheets in the drawer.
 type trimCmd struct {
-	Recipes []string `arg:"" optional:"" name:"card" help:"Recipe files." predictor:"card"`
-	Cards   []int    `default:"1" placeholder:"N" help:"How many cards are to be made; for several recipes one number for all, or one for each, with commas."`
-	Drawer  string   `placeholder:"FILE" help:"What is in the drawer: CSV with the columns stock, width, height, unit, grain, direction, on_hand, pack, price, note."`
-	Sheet   []string `placeholder:"SIZE" help:"In place of a drawer: sheets of this size for every stock, as many as it takes: A4, 12x12in, 305x305mm."`
-	Spare   string   `placeholder:"N" help:"Parts to cut beyond what the cards need: a number for each part, or a share such as 5%."`
+	Recipes   []string `arg:"" optional:"" name:"card" help:"Recipe files." predictor:"card"`
+	Cards     []int    `default:"1" placeholder:"N" help:"How many cards are to be made; for several recipes one number for all, or one for each, with commas."`
+	Drawer    string   `placeholder:"FILE" help:"What is in the drawer: CSV with the columns stock, width, height, unit, grain, direction, on_hand, pack, price, note."`
+	Sheet     []string `placeholder:"SIZE" help:"In place of a drawer: sheets of this size for every stock, as many as it takes: A4, 12x12in, 305x305mm."`
+	Longest   string   `placeholder:"LENGTH" help:"The longest cut that your trimmer makes, such as 12in. Unsaid: any."`
+	Narrowest string   `placeholder:"LENGTH" help:"The narrowest strip that it holds."`
+	Stack     string   `placeholder:"LENGTH" help:"How high a stack it cuts at once, such as 1mm. Unsaid: one sheet."`
+	Blade     string   `placeholder:"LENGTH" help:"What the blade turns to dust. Unsaid: nothing."`
+	Edge      string   `placeholder:"LENGTH" help:"What is first cut off all round every sheet, to square it."`
+	Steps     bool     `help:"Say what to do at the trimmer, step by step."`
+	Apart     bool     `help:"Finish every layout before the next: less room on the table, more moves of the fence."`
+	Spare     string   `placeholder:"N" help:"Parts to cut beyond what the cards need: a number for each part, or a share such as 5%."`
 
 	Out   string `short:"o" placeholder:"FOLDER" predictor:"folder" help:"Draw every sheet into this folder: SVG for each, and one PDF of all."`
 	Paper string `enum:"a4,letter" default:"a4" help:"Paper of that PDF: ${enum}."`
@@ -60,7 +67,11 @@ func (c *trimCmd) Run(e *env) error {
 	}
 	needs, more := kit.Demand(orders, spares)
 	problems = append(problems, more...)
-	jobs, more := kit.Jobs(needs, drawer)
+	tool, err := c.tool()
+	if err != nil {
+		return err
+	}
+	jobs, more := kit.Jobs(needs, drawer, tool)
 	problems = append(problems, more...)
 	plans, more := kit.Plan(ctx, jobs, c.progress(e))
 	problems = append(problems, more...)
@@ -158,6 +169,27 @@ func (c *trimCmd) drawer(e *env) (*kit.Drawer, problem.List, error) {
 		d.Papers = append(d.Papers, p)
 	}
 	return d, nil, nil
+}
+
+// tool reads what the trimmer can do.
+func (c *trimCmd) tool() (kit.Tool, error) {
+	var t kit.Tool
+	for _, s := range []struct {
+		said string
+		into *length.Length
+	}{
+		{c.Longest, &t.Trimmer.Longest}, {c.Narrowest, &t.Trimmer.Narrowest}, {c.Stack, &t.Trimmer.Stack}, {c.Blade, &t.Trimmer.Blade}, {c.Edge, &t.Edge},
+	} {
+		if s.said == "" {
+			continue
+		}
+		l, err := length.Parse(s.said, length.MM)
+		if err != nil {
+			return t, fail(exitUsage, "%v", err)
+		}
+		*s.into = l
+	}
+	return t, nil
 }
 
 func readSpares(text string) (kit.Spares, error) {

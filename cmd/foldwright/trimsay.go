@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"foldwright/drawing"
 	"foldwright/drawing/pdf"
@@ -35,6 +36,11 @@ func (c *trimCmd) drawings(orders []kit.Order, plans []kit.Planned) ([]file, err
 			}
 			files = append(files, file{fmt.Sprintf("cut-%s-%d.svg", p.Stock.Name, k+1), data})
 		}
+		var lines []string
+		for _, step := range trim.Steps(p.Trim, p.Result.Plan, c.Apart) {
+			lines = append(lines, step.Words(p.Trim, unit))
+		}
+		all = append(all, view.Ticks("steps-"+p.Stock.Name, fmt.Sprintf("%s: %s, step by step", title, p.Stock.Label), lines)...)
 	}
 	if len(all) == 0 {
 		return nil, nil
@@ -64,7 +70,7 @@ func (c *trimCmd) say(e *env, orders []kit.Order, plans []kit.Planned, problems 
 	p.line("%s", cardsWords(orders))
 	unit := orders[0].Closed.Assembly.Card.Unit
 	for i := range plans {
-		sayStock(p, &plans[i], unit)
+		c.sayStock(p, &plans[i], unit)
 	}
 	if len(problems) > 0 {
 		p.line("")
@@ -80,7 +86,7 @@ func (c *trimCmd) say(e *env, orders []kit.Order, plans []kit.Planned, problems 
 	return p.err
 }
 
-func sayStock(p *page, s *kit.Planned, unit length.Unit) {
+func (c *trimCmd) sayStock(p *page, s *kit.Planned, unit length.Unit) {
 	if s.Sheets == 0 {
 		return
 	}
@@ -113,6 +119,25 @@ func sayStock(p *page, s *kit.Planned, unit length.Unit) {
 		}
 	}
 	p.line("  %s, at %s of the fence", problem.Count(s.Account.Cuts, "cut"), problem.Count(s.Account.Fences, "setting"))
+	steps := trim.Steps(s.Trim, s.Result.Plan, c.Apart)
+	p.line("  about %s at an unhurried pace", minutes(trim.UsualPace().Time(steps)))
+	if c.Steps {
+		for i, step := range steps {
+			p.line("  [ ] %2d  %s", i+1, step.Words(s.Trim, unit))
+		}
+	}
+}
+
+// minutes says a time to the next minute, or five of them where there are many.
+func minutes(t time.Duration) string {
+	n := int(math.Ceil(t.Minutes()))
+	if n > 30 {
+		n = (n + 4) / 5 * 5
+	}
+	if n >= 120 {
+		return fmt.Sprintf("%d h %d min", n/60, n%60)
+	}
+	return problem.Count(n, "minute")
 }
 
 // biggest returns the off-cuts of a layout that are worth keeping, the largest first: two at most, none narrower than an inch.
