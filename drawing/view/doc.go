@@ -25,6 +25,7 @@
 // A card that opens by itself stands with its front towards you. One that opens by pulling is held half way between the two
 // panels that are drawn apart, so that doors open alike. One that opens at an upright score by less than 135 degrees stands
 // like an open book, inside towards you. Any other lies on the table like an open book and its left page turns (see [Open]).
+// Sizes in words are those of fold.Opening all the same: measured with the front of the card upright and towards you.
 //
 // # Method
 //

@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"foldwright/card"
 	"foldwright/drawing"
@@ -18,6 +19,8 @@ import (
 // between the panels that are drawn apart, so that they turn alike. One that opens at an upright score,
 // by less than 135 degrees, stands like an open book with its inside towards you. Any other lies on the table like an open
 // book: its right page (the near one where the score runs level) lies still, inside up, its upper edge away from you.
+//
+// However it is held, its size is told as fold.Opening measures it, without toppers, and with them where they reach beyond.
 func Open(c *flat.Closed, o *fold.Opening, pose int) *drawing.Drawing {
 	if pose == -1 && o != nil {
 		pose = len(o.Poses) - 1
@@ -34,16 +37,15 @@ func Open(c *flat.Closed, o *fold.Opening, pose int) *drawing.Drawing {
 		name, words = fmt.Sprintf("open-%02.0f", part*100), partWords(part)
 	}
 	d := drawing.New(name, title+", "+words)
-	frames := s.stage.frames(pose)
 	d.Add(drawing.GroupPanel, s.shapes(pose)...)
-	size := s.sizeWords(words, frames)
 	legend(d, d.Entries(legendWords(c.Assembly.Card, nil)))
-	lines := []string{size}
+	sizes := s.sizeLines(words, pose)
+	lines := sizes
 	if w := s.springWords(); w != "" {
 		lines = append(lines, w)
 	}
 	head(d, title, lines...)
-	d.Desc = "The card in space, seen from above and from the right. " + size + "."
+	d.Desc = "The card in space, seen from above and from the right. " + strings.Join(sizes, "; ") + "."
 	d.Fit(margin)
 	return d
 }
@@ -110,28 +112,6 @@ func (s *scene) shapes(pose int) []drawing.Shape {
 		out = append(out, d.shapes(sheets[d.sheet], s.camera)...)
 	}
 	return out
-}
-
-// extent returns the corners of the box round all panels, without mats and toppers, as the proof measures the open card.
-func (s *scene) extent(frames []fold.Frame) (low, high fold.Vec) {
-	low, high = fold.Vec{math.Inf(1), math.Inf(1), math.Inf(1)}, fold.Vec{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
-	for i, p := range s.closed.Assembly.Panels {
-		for _, c := range p.Outline {
-			v := frames[i].At(vec(c.X, c.Y))
-			for k := range 3 {
-				low[k], high[k] = min(low[k], v[k]), max(high[k], v[k])
-			}
-		}
-	}
-	return low, high
-}
-
-func (s *scene) sizeWords(state string, frames []fold.Frame) string {
-	low, high := s.extent(frames)
-	d, u := high.Sub(low), s.closed.Assembly.Card.Unit
-	o := u.Other()
-	return fmt.Sprintf("%s: about %s wide, %s deep, %s high (%s × %s × %s)", state,
-		about(d[0], u), about(d[2], u), about(d[1], u), aboutBare(d[0], o), aboutBare(d[2], o), about(d[1], o))
 }
 
 // springWords says what the shape of a card that opens by itself leaves out.

@@ -2,7 +2,6 @@ package view
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -107,20 +106,6 @@ func fileWord(words string) string {
 		}
 	}
 	return strings.Trim(b.String(), "-")
-}
-
-// about returns a measured length of a pose, to the nearest half millimetre or, in inches, to the nearest sixteenth.
-func about(mm float64, u length.Unit) string {
-	l := length.FromMM(math.Round(mm*2) / 2)
-	if u == length.IN {
-		l, _ = length.FromMM(mm).Snap(length.Inch / 16)
-	}
-	return strings.TrimPrefix(l.Typeset(u), "≈ ")
-}
-
-// aboutBare is about without the unit.
-func aboutBare(mm float64, u length.Unit) string {
-	return strings.TrimSuffix(about(mm, u), " "+u.String())
 }
 
 // points returns points as a recipe writes them, first in the card's unit, then in the other one, with words between them:
