@@ -171,11 +171,68 @@ func grid(ring []drawing.Point, near drawing.Point) []drawing.Point {
 		}
 		spots = append(spots, drawing.Point{X: near.X, Y: b.Min.Y + b.H()*(float64(i)+0.5)/gridSteps})
 	}
+	nearestFirst(spots, near)
+	return spots
+}
+
+// nearestFirst sorts places by their distance from a point.
+func nearestFirst(spots []drawing.Point, near drawing.Point) {
 	slices.SortStableFunc(spots, func(p, q drawing.Point) int {
 		// whole tenths of a millimetre, so that float noise does not decide between places as far away
 		return int(math.Round(p.Sub(near).Len()*10)) - int(math.Round(q.Sub(near).Len()*10))
 	})
+}
+
+// squeeze tries what put tries, then the places half way between two borders of the area: a narrow one may lie between the
+// places of a grid.
+func (r *room) squeeze(rings [][]drawing.Point, near drawing.Point, blocks ...block) ([]drawing.Shape, bool) {
+	if set, ok := r.put(rings, near, blocks...); ok {
+		return set, true
+	}
+	return r.putAt(rings, middles(rings, near), tightClear, false, blocks)
+}
+
+// middles returns the places half way between neighbouring borders of an area, level and upright, nearest to a point first.
+func middles(rings [][]drawing.Point, near drawing.Point) []drawing.Point {
+	b := drawing.BoxOf(rings[0]...)
+	var spots []drawing.Point
+	for i := range gridSteps {
+		part := (float64(i) + 0.5) / gridSteps
+		for _, upright := range []bool{false, true} {
+			at := b.Min.Y + b.H()*part
+			if upright {
+				at = b.Min.X + b.W()*part
+			}
+			cuts := cutsAt(rings, at, upright)
+			for k := 1; k < len(cuts); k++ {
+				spot := drawing.Point{X: (cuts[k-1] + cuts[k]) / 2, Y: at}
+				if upright {
+					spot = drawing.Point{X: spot.Y, Y: spot.X}
+				}
+				spots = append(spots, spot)
+			}
+		}
+	}
+	nearestFirst(spots, near)
 	return spots
+}
+
+// cutsAt returns where a level or an upright line crosses the borders of an area, in rising order.
+func cutsAt(rings [][]drawing.Point, at float64, upright bool) []float64 {
+	var cuts []float64
+	for _, ring := range rings {
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			if upright {
+				p, q = drawing.Point{X: p.Y, Y: p.X}, drawing.Point{X: q.Y, Y: q.X}
+			}
+			if (p.Y > at) != (q.Y > at) {
+				cuts = append(cuts, p.X+(at-p.Y)*(q.X-p.X)/(q.Y-p.Y))
+			}
+		}
+	}
+	slices.Sort(cuts)
+	return cuts
 }
 
 // within says whether a convex box lies in an area (even-odd).

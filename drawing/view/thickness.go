@@ -11,7 +11,8 @@ import (
 )
 
 // Thickness draws how thick the closed card is, seen from the front, true to size: darker where it is thicker, with a scale,
-// each part with its thickness where there is room, and the thickest place marked. Values are the sum of the calipers, as
+// each part with its thickness where there is room, else with the letter that its thickness has in the scale, and the thickest
+// place marked. Values are the sum of the calipers, as
 // flat.Closed.Thickness says. c must lie flat; otherwise it returns nil.
 func Thickness(c *flat.Closed) *drawing.Drawing {
 	if c == nil || !c.LiesFlat() {
@@ -47,7 +48,12 @@ type thicknessView struct {
 	label []int           // per face of the subdivision: index of its thickness in thick
 	thick []length.Length // rising
 	parts []region
+	// signed says that a part carries the letter of its thickness.
+	signed bool
 }
+
+// sign returns the letter of a thickness: A is the thickest.
+func (t *thicknessView) sign(level int) string { return letter(len(t.thick) - 1 - level) }
 
 // level numbers the different thicknesses.
 func (t *thicknessView) level() {
@@ -120,40 +126,55 @@ func (t *thicknessView) names(most flat.Thickness) {
 		t.d.Add(drawing.GroupMark, leader)
 		r.line(leader)
 	}
+	t.values(&r)
+}
+
+// values writes into every part its thickness or, where there is no room for it, the letter that it has in the scale: the
+// tones of two thicknesses may be too close to be told apart.
+func (t *thicknessView) values(r *room) {
 	slices.SortStableFunc(t.parts, func(p, q region) int { return cmp.Compare(q.area(), p.area()) })
 	for _, p := range t.parts {
 		value := block{role: drawing.TextPlain, lines: []string{thickWords(t.thick[p.label])}, size: 2.8, turns: []float64{0, 90}}
 		small := value
 		small.size = 2.2
-		if set, ok := r.put(p.rings(), drawing.BoxOf(p.rings()[0]...).Centre(), value, small); ok {
-			t.d.Add(drawing.GroupText, set...)
+		near := drawing.BoxOf(p.rings()[0]...).Centre()
+		set, ok := r.squeeze(p.rings(), near, value, small)
+		if !ok {
+			tiny := block{role: drawing.TextPlain, bold: true, lines: []string{t.sign(p.label)}, size: 1.6, turns: []float64{0}}
+			set, ok = r.squeeze(p.rings(), near, append(signBlocks(t.sign(p.label)), tiny)...)
+			t.signed = t.signed || ok
 		}
+		t.d.Add(drawing.GroupText, set...)
 	}
 }
 
 // oneColumn is how many fields of the scale stand in one column; more go side by side as the width allows.
 const oneColumn = 8
 
-// scale draws one field for every thickness in the picture, the thickest first, with its thickness in both units.
+// scale draws one field for every thickness in the picture, the thickest first, with its thickness in both units, and with its
+// letter if parts carry letters.
 func (t *thicknessView) scale() {
-	const wide, high, row, column = 12.0, 4.2, 5.4, 60.0
+	const wide, high, row, gap = 12.0, 4.2, 5.4, 2.5
 	b := t.d.Bounds()
 	n := len(t.thick)
-	down := n
+	down, column := n, 0.0
+	for _, l := range t.thick {
+		column = max(column, wide+2*gap+drawing.TextRoom(thickBoth(l), drawing.NoteSize, false))
+	}
 	if n > oneColumn {
-		across := max(1, int(max(b.W(), leastWide)/column))
+		across := max(1, int((max(b.W(), leastWide)+gap)/column))
 		down = (n + across - 1) / across
 	}
 	for i := range n {
 		level := n - 1 - i
 		low := drawing.Point{X: b.Min.X + column*float64(i/down), Y: b.Min.Y - partGap - high - row*float64(i%down)}
-		words := thickBoth(t.thick[level])
-		if i == 0 {
-			words += ", the thickest"
-		}
 		t.d.Add(drawing.GroupLegend,
 			drawing.Rect(t.fill(level), drawing.Frame, low, low.Add(drawing.Point{X: wide, Y: high})),
-			drawing.Text{Role: drawing.TextPlain, Words: words, Size: drawing.NoteSize, Level: drawing.Centred,
-				At: low.Add(drawing.Point{X: wide + 2.5, Y: high / 2})})
+			drawing.Text{Role: drawing.TextPlain, Words: thickBoth(t.thick[level]), Size: drawing.NoteSize, Level: drawing.Centred,
+				At: low.Add(drawing.Point{X: wide + gap, Y: high / 2})})
+		if t.signed {
+			t.d.Add(drawing.GroupLegend, drawing.Text{Role: drawing.TextPlain, Bold: true, Words: t.sign(level), Size: 2.5, Anchor: drawing.Middle,
+				Level: drawing.Centred, At: low.Add(drawing.Point{X: wide / 2, Y: high / 2})})
+		}
 	}
 }
