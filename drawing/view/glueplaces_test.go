@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"foldwright/card"
 	"foldwright/drawing"
 	"foldwright/length"
 	"foldwright/plane"
@@ -48,7 +49,7 @@ func TestPlaces(t *testing.T) {
 		// A lifebelt of 2 1/4, its left edge 1 1/4 beyond that of the leaf, in the middle of 5: up (5 - 2 1/4)/2.
 		{"harbour-gate-inches", "leaf", "lifebelt.catch on leaf: flush with the left edge, 1⅜ in (≈ 34.93 mm) from the lower edge"},
 		// Windows and slits as the recipe has them; 1 in = 25.4 mm.
-		{"eight-lantern-inches", "wall", "window 1: rect ½ × 1¾ in (12.7 × 44.45 mm), lower left corner of its box at (1¼, 2½) in, (31.75, 63.5) mm"},
+		{"eight-lantern-inches", "wall", "window 1: rect ½ × 1¾ in (12.7 × 44.45 mm), lower left corner at (1¼, 2½) in, (31.75, 63.5) mm"},
 		{"gull-box-inches", "box", "slit 1: from (2¼, 3½) to (2¼, 5⅛) in, ≈ (57.15, 88.9) to (57.15, 130.18) mm"},
 	} {
 		if got := strings.Join(linesOf(patternNamed(t, c.card, c.piece)), " "); !strings.Contains(got, " "+c.want+" ") {
@@ -99,6 +100,33 @@ func TestNumbered(t *testing.T) {
 			for _, n := range listed {
 				if !slices.Contains(drawn, n) {
 					t.Errorf("%s, %s: %s is spoken of but has no number", name, d.Name, n)
+				}
+			}
+		}
+	}
+}
+
+// TestWindowWords: what a window is measured by is not called a box, which pieces may be called.
+func TestWindowWords(t *testing.T) {
+	mm := length.Millimetre
+	oval := card.Window{Kind: card.Oval, Size: card.Size{W: 30 * mm, H: 60 * mm}, At: plane.Point{X: 32 * mm, Y: 30 * mm}}
+	rect := oval
+	rect.Kind = card.Rect
+	for _, c := range []struct {
+		window card.Window
+		want   string
+	}{
+		{oval, "oval 30 × 60 mm (≈ 1³⁄₁₆ × 2⅜ in), lower left corner of the rectangle around it at (32, 30) mm, ≈ (1¼, 1³⁄₁₆) in"},
+		{rect, "rect 30 × 60 mm (≈ 1³⁄₁₆ × 2⅜ in), lower left corner at (32, 30) mm, ≈ (1¼, 1³⁄₁₆) in"},
+	} {
+		got := windowWords(c.window, length.MM)
+		if got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+		for width := 20.0; width < 150; width++ {
+			for _, l := range drawing.Wrap(tied(got), drawing.NoteSize, false, width) {
+				if strings.HasPrefix(l, "mm") || strings.HasPrefix(l, "in)") || l == "in" || strings.HasSuffix(l, ",") && strings.Contains(l, "(") && !strings.Contains(l, ")") {
+					t.Errorf("%.0f mm wide, a line is %q", width, l)
 				}
 			}
 		}

@@ -44,17 +44,21 @@ func head(d *drawing.Drawing, title string, lines ...string) {
 // headLines breaks a line that is too long, best before its last bracket: that holds a size in the other unit.
 func headLines(line string, width float64) []string {
 	if k := strings.LastIndex(line, " ("); k > 0 && drawing.TextRoom(line, quietSize, false) > width {
-		return append(drawing.Wrap(line[:k], quietSize, false, width), drawing.Wrap(line[k+1:], quietSize, false, width)...)
+		return append(drawing.Wrap(tied(line[:k]), quietSize, false, width), drawing.Wrap(tied(line[k+1:]), quietSize, false, width)...)
 	}
-	return drawing.Wrap(line, quietSize, false, width)
+	return drawing.Wrap(tied(line), quietSize, false, width)
 }
 
 // pair is a point in words: "(60, 90)".
 var pair = regexp.MustCompile(`\(([^(), ]*), ([^(), ]*)\)`)
 
-// tied returns a line that is not to be broken within a point or after "≈".
+// unitSign is the sign of a unit behind a number or a point.
+var unitSign = regexp.MustCompile(`([0-9)¼½¾⅛⅜⅝⅞₀-₉]) (mm|in)\b`)
+
+// tied returns a line that is not to be broken within a point, after "≈" or before the sign of a unit.
 func tied(line string) string {
 	line = strings.ReplaceAll(line, "≈ ", "≈"+drawing.Tied)
+	line = unitSign.ReplaceAllString(line, "$1"+drawing.Tied+"$2")
 	return pair.ReplaceAllString(line, "($1,"+drawing.Tied+"$2)")
 }
 

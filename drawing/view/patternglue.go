@@ -198,7 +198,11 @@ func windowWords(v card.Window, u length.Unit) string {
 	if v.Kind == card.Polygon {
 		return "corners " + points(u, " ", v.Points...)
 	}
-	return fmt.Sprintf("%s %s, lower left corner of its box at %s", v.Kind, size(v.Size.W, v.Size.H, u), points(u, "", v.At))
+	corner := "lower left corner of the rectangle around it"
+	if v.Kind == card.Rect {
+		corner = "lower left corner"
+	}
+	return fmt.Sprintf("%s %s, %s at %s", v.Kind, size(v.Size.W, v.Size.H, u), corner, points(u, "", v.At))
 }
 
 // layers lists the mats and toppers that go on the piece, with their sizes: they are cut too.
