@@ -75,7 +75,8 @@ func Prove(ctx context.Context, file string, text []byte) *Report {
 	return prove(ctx, file, text, true)
 }
 
-// ProveBare comes to the same verdict as Prove, in about half the time: it leaves out how else the card would lie flat,
+// ProveBare comes to the same verdict as Prove, in about half the time: it leaves out how thick the
+// card is, what peeks out, how else it would lie flat,
 // which measurements look mistaken, how it stands and what the errors of a hand do to it.
 func ProveBare(ctx context.Context, file string, text []byte) *Report {
 	return prove(ctx, file, text, false)
@@ -129,9 +130,9 @@ func (r *Report) check(ctx context.Context, remarks bool) {
 		r.notFlat()
 		return
 	}
-	r.Thickness = r.Closed.Thickness()
-	r.Peeks = r.Closed.Peeks()
 	if remarks {
+		r.Thickness = r.Closed.Thickness()
+		r.Peeks = r.Closed.Peeks()
 		r.Others = r.Closed.Alternatives(ctx, 3)
 		r.Slips = r.Closed.Slips(ctx)
 	}
