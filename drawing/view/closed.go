@@ -3,6 +3,7 @@ package view
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"foldwright/drawing"
@@ -157,10 +158,11 @@ func (v *closedView) frame() map[drawing.Role]string {
 	if f := card.Fits; f != nil {
 		half := drawing.Point{X: f.W.MM() / 2, Y: f.H.MM() / 2}
 		limit := drawing.Box{Min: b.Centre().Sub(half), Max: b.Centre().Add(half)}
-		r := drawing.Rect(drawing.Style{}, drawing.None, limit.Min, limit.Max).Outer
-		v.d.Add(drawing.GroupOutline, drawing.Polyline{Line: drawing.Hidden, Points: append(r, r[0])})
 		low = drawing.Point{X: min(low.X, limit.Min.X), Y: min(low.Y, limit.Min.Y)}
-		own = map[drawing.Role]string{drawing.Hidden: "the size it is to fit: " + size(f.W, f.H, card.Unit)}
+		if r := drawing.Rect(drawing.Style{}, drawing.None, limit.Min, limit.Max).Outer; !v.underEdge(r) {
+			v.d.Add(drawing.GroupOutline, drawing.Polyline{Line: drawing.Hidden, Points: append(r, r[0])})
+			own = map[drawing.Role]string{drawing.Hidden: "the size it is to fit: " + size(f.W, f.H, card.Unit)}
+		}
 	}
 	span := func(l length.Length) []drawing.Span {
 		return []drawing.Span{{To: l.MM(), Label: drawing.MeasureFull(l, card.Unit)}}
@@ -170,6 +172,39 @@ func (v *closedView) frame() map[drawing.Role]string {
 	v.d.Add(drawing.GroupDimension, below.Lay().Shapes...)
 	v.d.Add(drawing.GroupDimension, left.Lay().Shapes...)
 	return own
+}
+
+// outside lists the edges of the subdivision beyond which there is no card.
+func (v *closedView) outside() []link {
+	var out []link
+	for _, e := range v.a.sub.Edges {
+		if (v.label[e.Left] == none) != (v.label[e.Right] == none) {
+			out = append(out, link{e.A, e.B})
+		}
+	}
+	return out
+}
+
+// underEdge says whether a narrow line round a level rectangle lies hidden under the wide one round the card.
+func (v *closedView) underEdge(ring []drawing.Point) bool {
+	const hidden = (drawing.Wide - drawing.Narrow) / 2
+	around, covered := 0.0, 0.0
+	edges := v.outside()
+	for i, a := range ring {
+		u := ring[(i+1)%len(ring)].Sub(a)
+		long := u.Len()
+		around += long
+		for _, e := range edges {
+			ends := v.seen([]drawing.Point{drawing.Of(v.a.sub.Points[e.a]), drawing.Of(v.a.sub.Points[e.b])})
+			p, q := ends[0].Sub(a), ends[1].Sub(a)
+			off := max(math.Abs(u.X*p.Y-u.Y*p.X), math.Abs(u.X*q.Y-u.Y*q.X)) / long
+			from, to := (u.X*p.X+u.Y*p.Y)/long, (u.X*q.X+u.Y*q.Y)/long
+			if off <= hidden {
+				covered += max(0, min(long, max(from, to))-max(0, min(from, to)))
+			}
+		}
+	}
+	return covered >= around-8*hidden // at each end of a side the card may fall short by as much
 }
 
 // sizeWords says how large the closed card is.
