@@ -15,6 +15,8 @@ type Decoration struct {
 	Thick length.Length
 	// Ring is its edge in the closed card.
 	Ring []plane.Point
+	// Cut is its edge as it is cut: that of a mat lies as the pattern of its panel does, that of a topper as Ring.
+	Cut []plane.Point
 	// Layer counts the layers on one panel from 0, those next to the panel first.
 	Layer int
 	// Topper says that it is a topper and not a mat; Index is its place in Card.Toppers or Card.Mats.
@@ -37,7 +39,7 @@ func (c *Closed) Decorations() []Decoration {
 		}
 		stock := c.Assembly.Card.Mats[m.mat].Stock
 		out = append(out, Decoration{Panel: m.panel, Stock: stock, Thick: c.caliper(stock), Index: m.mat,
-			Ring: moved(c.At[m.panel], plane.Rectangle(box)), Layer: layers[m.panel]})
+			Ring: moved(c.At[m.panel], plane.Rectangle(box)), Cut: plane.Rectangle(box), Layer: layers[m.panel]})
 		layers[m.panel]++
 	}
 	for i, t := range c.Assembly.Card.Toppers {
@@ -49,7 +51,8 @@ func (c *Closed) Decorations() []Decoration {
 		if t.ThickGiven {
 			thick = t.Thick
 		}
-		out = append(out, Decoration{Panel: p, Stock: t.Stock, Thick: thick, Topper: true, Index: i, Ring: c.topperRing(p, t), Layer: layers[p]})
+		ring := c.topperRing(p, t)
+		out = append(out, Decoration{Panel: p, Stock: t.Stock, Thick: thick, Topper: true, Index: i, Ring: ring, Cut: ring, Layer: layers[p]})
 		layers[p]++
 	}
 	return out

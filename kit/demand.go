@@ -89,19 +89,13 @@ func (d *demand) card(o Order, several bool) {
 	}
 	a := o.Closed.Assembly
 	for _, layer := range o.Closed.Decorations() {
-		ring := layer.Ring
 		words, where := "topper on ", problem.Place{}
 		if layer.Topper {
 			where = c.Toppers[layer.Index].Where
 		} else {
 			words, where = "mat on ", c.Mats[layer.Index].Where
-			back := o.Closed.At[layer.Panel].Inverse()
-			ring = make([]plane.Point, len(layer.Ring))
-			for k, q := range layer.Ring {
-				ring[k] = back.Point(q)
-			}
 		}
-		box := plane.BoxOf(ring...)
+		box := plane.BoxOf(layer.Cut...)
 		d.add(c.StockNamed(layer.Stock), trim.Part{Name: name(words + a.Panels[layer.Panel].Ref), W: box.W(), H: box.H(), Count: o.Cards, Turn: true, Where: where})
 	}
 }
