@@ -155,17 +155,22 @@ func (c *drawCmd) views(r *proof.Report) []named {
 // made is the date that PDF files carry: always the same, so that one recipe gives the same bytes whenever it is drawn.
 var made = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
-// templates makes the true-to-size files: an SVG for each piece, a PDF of all pieces for each paper.
+// templates makes the true-to-size files: an SVG for each piece and for each shape of its mats and toppers, a PDF of them all for
+// each paper. A card that does not close has none of mats and toppers.
 func (c *drawCmd) templates(r *proof.Report, stem string) ([]file, error) {
 	var files []file
-	templates := view.Templates(r.Assembly)
+	templates := append(view.Templates(r.Assembly), view.OrnamentTemplates(r.Closed)...)
 	if slices.Contains(c.As, "svg") {
 		for i, d := range templates {
 			data, err := write(svg.Device{Template: true}, d)
 			if err != nil {
 				return nil, err
 			}
-			files = append(files, file{stem + "-template-" + r.Card.Pieces[i].Name + ".svg", data})
+			name := strings.TrimSuffix(d.Name, "-template")
+			if i < len(r.Card.Pieces) {
+				name = r.Card.Pieces[i].Name
+			}
+			files = append(files, file{stem + "-template-" + name + ".svg", data})
 		}
 	}
 	if !slices.Contains(c.As, "pdf") {

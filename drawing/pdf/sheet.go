@@ -25,8 +25,8 @@ type SheetOptions struct {
 // ErrNothing says that there is no drawing to print.
 var ErrNothing = errors.New("there is no drawing to print")
 
-// Sheets prints drawings on sheets, true to size, as [NewPlan] lays them out. Each drawing is of a piece with its outer face
-// towards you; its Title names the piece.
+// Sheets prints drawings on sheets, true to size, as [NewPlan] lays them out. Each drawing is of a piece, a mat or a topper with
+// its outer face towards you; its Title names it.
 // Errors: ErrNothing; *drawing.NotDrawableError before anything is written; errors of w.
 func Sheets(w io.Writer, drawings []*drawing.Drawing, o SheetOptions) error {
 	if len(drawings) == 0 {
@@ -90,12 +90,12 @@ func (s *sheetPrinter) head(page Page, n, of int) {
 	}
 }
 
-// contents says what is on a page, and which face is up: the piece; for several pieces only how many, since each has its
+// contents says what is on a page, and which face is up: the piece; for several only how many, since each has its
 // name above it. A second line says of a tile which one it is and how the tiles are joined.
 func (s *sheetPrinter) contents(page Page) []string {
 	const up = ", outer face towards you"
 	if n := len(page.Places); n > 1 {
-		return []string{fmt.Sprintf("%d pieces", n) + up}
+		return []string{fmt.Sprintf("%d templates", n) + up}
 	}
 	p := page.Places[0]
 	out := []string{s.drawings[p.Drawing].Title + up}

@@ -79,6 +79,7 @@ var catalogue = sync.OnceValues(func() (map[string]*proof.Report, error) {
 // all returns every view of a card.
 func all(r *proof.Report) []*drawing.Drawing {
 	out := append(Patterns(r.Assembly), Templates(r.Assembly)...)
+	out = append(out, OrnamentTemplates(r.Closed)...)
 	return append(out, Closed(r.Closed, Front), Closed(r.Closed, Back), Thickness(r.Closed),
 		Open(r.Closed, r.Opening, -1), Sequence(r.Closed, r.Opening, 5))
 }

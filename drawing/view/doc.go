@@ -1,12 +1,13 @@
 // Package view draws a card as makers need to see it: flat patterns, cutting templates, the closed card, its thickness,
 // and the open card in space. It turns what packages pattern, flat and fold worked out into values of package drawing.
 //
-//	Pattern    one piece with ruler marks, widths, names, glue areas         true to size
-//	Template   one piece with nothing but cut, score and mark                true to size
-//	Closed     the closed card from its front or its back                    true to size
-//	Thickness  how thick the closed card is, part by part                    true to size
-//	Open       one pose of the card in space                                 true across the line of sight
-//	Sequence   some poses from closed to open, side by side                  small
+//	Pattern            one piece with ruler marks, widths, names, glue areas      true to size
+//	Template           one piece with nothing but cut, score and mark             true to size
+//	OrnamentTemplates  the shapes of its mats and toppers                         true to size
+//	Closed             the closed card from its front or its back                 true to size
+//	Thickness          how thick the closed card is, part by part                 true to size
+//	Open               one pose of the card in space                              true across the line of sight
+//	Sequence           some poses from closed to open, side by side               small
 //
 // # Words and axes
 //

@@ -53,11 +53,12 @@ func headLines(line string, width float64) []string {
 var pair = regexp.MustCompile(`\(([^(), ]*), ([^(), ]*)\)`)
 
 // unitSign is the sign of a unit behind a number or a point.
-var unitSign = regexp.MustCompile(`([0-9)¼½¾⅛⅜⅝⅞₀-₉]) (mm|in)\b`)
+var unitSign = regexp.MustCompile(`([0-9)¼½¾⅛⅜⅝⅞₀-₉]) (mm|in|gsm)\b`)
 
-// tied returns a line that is not to be broken within a point, after "≈" or before the sign of a unit.
+// tied returns a line that is not to be broken within a point or a size, after "≈" or before the sign of a unit.
 func tied(line string) string {
 	line = strings.ReplaceAll(line, "≈ ", "≈"+drawing.Tied)
+	line = strings.ReplaceAll(line, " × ", drawing.Tied+"×"+drawing.Tied)
 	line = unitSign.ReplaceAllString(line, "$1"+drawing.Tied+"$2")
 	return pair.ReplaceAllString(line, "($1,"+drawing.Tied+"$2)")
 }
