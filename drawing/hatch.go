@@ -23,7 +23,7 @@ func Hatch(role Role, outer []Point, holes [][]Point, angleDeg, spacing float64)
 	var out []Shape
 	for k := math.Ceil(box.Min.Y / spacing); k*spacing < box.Max.Y; k++ {
 		y := k * spacing
-		x := crossings(turned, y)
+		x := Crossings(turned, y)
 		for i := 0; i+1 < len(x); i += 2 {
 			if x[i+1]-x[i] > 0.05 { // shorter than its own width: a speck
 				out = append(out, Line(role, Point{x[i], y}.Turned(angleDeg), Point{x[i+1], y}.Turned(angleDeg)))
@@ -65,8 +65,8 @@ func slantsAs(ring []Point, deg float64) bool {
 	return false
 }
 
-// crossings returns where the level line at y crosses the rings, in rising order. A corner counts for the side above it.
-func crossings(rings [][]Point, y float64) []float64 {
+// Crossings returns where the level line at y crosses the rings, in rising order. A corner counts for the side above it.
+func Crossings(rings [][]Point, y float64) []float64 {
 	var x []float64
 	for _, ring := range rings {
 		for i, a := range ring {

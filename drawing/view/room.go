@@ -194,45 +194,25 @@ func (r *room) squeeze(rings [][]drawing.Point, near drawing.Point, blocks ...bl
 
 // middles returns the places half way between neighbouring borders of an area, level and upright, nearest to a point first.
 func middles(rings [][]drawing.Point, near drawing.Point) []drawing.Point {
-	b := drawing.BoxOf(rings[0]...)
 	var spots []drawing.Point
-	for i := range gridSteps {
-		part := (float64(i) + 0.5) / gridSteps
-		for _, upright := range []bool{false, true} {
-			at := b.Min.Y + b.H()*part
-			if upright {
-				at = b.Min.X + b.W()*part
+	for _, turn := range []float64{0, 90} {
+		turned := make([][]drawing.Point, len(rings))
+		for i, ring := range rings {
+			for _, p := range ring {
+				turned[i] = append(turned[i], p.Turned(turn))
 			}
-			cuts := cutsAt(rings, at, upright)
+		}
+		b := drawing.BoxOf(turned[0]...)
+		for i := range gridSteps {
+			y := b.Min.Y + b.H()*(float64(i)+0.5)/gridSteps
+			cuts := drawing.Crossings(turned, y)
 			for k := 1; k < len(cuts); k++ {
-				spot := drawing.Point{X: (cuts[k-1] + cuts[k]) / 2, Y: at}
-				if upright {
-					spot = drawing.Point{X: spot.Y, Y: spot.X}
-				}
-				spots = append(spots, spot)
+				spots = append(spots, drawing.Point{X: (cuts[k-1] + cuts[k]) / 2, Y: y}.Turned(-turn))
 			}
 		}
 	}
 	nearestFirst(spots, near)
 	return spots
-}
-
-// cutsAt returns where a level or an upright line crosses the borders of an area, in rising order.
-func cutsAt(rings [][]drawing.Point, at float64, upright bool) []float64 {
-	var cuts []float64
-	for _, ring := range rings {
-		for i, p := range ring {
-			q := ring[(i+1)%len(ring)]
-			if upright {
-				p, q = drawing.Point{X: p.Y, Y: p.X}, drawing.Point{X: q.Y, Y: q.X}
-			}
-			if (p.Y > at) != (q.Y > at) {
-				cuts = append(cuts, p.X+(at-p.Y)*(q.X-p.X)/(q.Y-p.Y))
-			}
-		}
-	}
-	slices.Sort(cuts)
-	return cuts
 }
 
 // within says whether a convex box lies in an area (even-odd).
