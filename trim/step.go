@@ -1,8 +1,6 @@
 package trim
 
 import (
-	"time"
-
 	"foldwright/length"
 )
 
@@ -61,22 +59,22 @@ func (s Step) Stacks() int { return (s.Take.Count + s.Layers - 1) / s.Layers }
 // Strokes is how often the blade comes down.
 func (s Step) Strokes() int { return s.Stacks() * s.Each }
 
-// Pace is how fast somebody works: for moving the fence and trying it on a scrap, for taking up a stack and laying down what
+// Pace is how fast somebody works, in seconds: for moving the fence and trying it on a scrap, for taking up a stack and laying down what
 // was cut, for a stroke of the blade.
-type Pace struct{ Fence, Stack, Stroke time.Duration }
+type Pace struct{ Fence, Stack, Stroke float64 }
 
 // UsualPace is a guess at unhurried work by hand, without a source: whoever measures has better ones.
 func UsualPace() Pace {
-	return Pace{Fence: 30 * time.Second, Stack: 6 * time.Second, Stroke: 4 * time.Second}
+	return Pace{Fence: 30, Stack: 6, Stroke: 4}
 }
 
-// Time is how long some steps take.
-func (p Pace) Time(steps []Step) (t time.Duration) {
+// Time is how long some steps take, in seconds.
+func (p Pace) Time(steps []Step) (seconds float64) {
 	for _, s := range steps {
 		if s.Moved {
-			t += p.Fence
+			seconds += p.Fence
 		}
-		t += time.Duration(s.Stacks())*p.Stack + time.Duration(s.Strokes())*p.Stroke
+		seconds += float64(s.Stacks())*p.Stack + float64(s.Strokes())*p.Stroke
 	}
-	return t
+	return seconds
 }

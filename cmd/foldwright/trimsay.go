@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"foldwright/drawing"
 	"foldwright/drawing/pdf"
@@ -128,9 +127,9 @@ func (c *trimCmd) sayStock(p *page, s *kit.Planned, unit length.Unit) {
 	}
 }
 
-// minutes says a time to the next minute, or five of them where there are many.
-func minutes(t time.Duration) string {
-	n := int(math.Ceil(t.Minutes()))
+// minutes says a number of seconds to the next minute, or five of them where there are many.
+func minutes(seconds float64) string {
+	n := int(math.Ceil(seconds / 60))
 	if n > 30 {
 		n = (n + 4) / 5 * 5
 	}
