@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"foldwright/length"
 	"foldwright/problem"
 	"foldwright/trim"
 )
@@ -132,6 +133,37 @@ func (p *Planned) Contents(layout int) []Content {
 		}
 	}
 	return out
+}
+
+// Rest is an off-cut that is worth keeping, and how many of it there are.
+type Rest struct {
+	W, H  length.Length
+	Count int
+}
+
+// narrowest is the narrowest off-cut that is kept: an inch. Common practice, no source.
+const narrowest = length.Inch
+
+// mostRests is how many kinds of off-cut are named.
+const mostRests = 6
+
+// Back lists what goes back into the drawer: off-cuts at least an inch wide, the largest first, at most six kinds.
+func (p *Planned) Back() []Rest {
+	var out []Rest
+	for _, o := range p.Account.Offcuts {
+		w, h := min(o.W, o.H), max(o.W, o.H)
+		if w < narrowest {
+			continue
+		}
+		n := p.Result.Plan.Layouts[o.Layout].Times
+		if k := slices.IndexFunc(out, func(r Rest) bool { return r.W == w && r.H == h }); k >= 0 {
+			out[k].Count += n
+			continue
+		}
+		out = append(out, Rest{w, h, n})
+	}
+	slices.SortStableFunc(out, func(a, b Rest) int { return cmp.Compare(b.W.MM()*b.H.MM(), a.W.MM()*a.H.MM()) })
+	return out[:min(len(out), mostRests)]
 }
 
 // Content is how many of a part come out of a sheet.

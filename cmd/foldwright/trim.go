@@ -33,6 +33,7 @@ type trimCmd struct {
 	Spare     string   `placeholder:"N" help:"Parts to cut beyond what the cards need: a number for each part, or a share such as 5%."`
 
 	Out   string `short:"o" placeholder:"FOLDER" predictor:"folder" help:"Draw every sheet into this folder: SVG for each, and one PDF of all."`
+	PDF   string `name:"pdf" placeholder:"FILE" help:"Write the PDF of all sheets and steps to this file."`
 	Paper string `enum:"a4,letter" default:"a4" help:"Paper of that PDF: ${enum}."`
 
 	Instance string        `placeholder:"FILE" help:"Plan a published cutting problem in the plain format instead of cards."`
@@ -76,11 +77,11 @@ func (c *trimCmd) Run(e *env) error {
 	plans, more := kit.Plan(ctx, jobs, c.progress(e))
 	problems = append(problems, more...)
 	var files []file
-	if c.Out != "" {
+	if c.Out != "" || c.PDF != "" {
 		if files, err = c.drawings(orders, plans); err != nil {
 			return err
 		}
-		if err := writeAll(c.Out, files); err != nil {
+		if err := c.write(files); err != nil {
 			return err
 		}
 	}
@@ -169,6 +170,19 @@ func (c *trimCmd) drawer(e *env) (*kit.Drawer, problem.List, error) {
 		d.Papers = append(d.Papers, p)
 	}
 	return d, nil, nil
+}
+
+// write writes the drawings into the folder, the PDF into the file that was named.
+func (c *trimCmd) write(files []file) error {
+	if c.Out != "" {
+		if err := writeAll(c.Out, files); err != nil {
+			return err
+		}
+	}
+	if c.PDF == "" || len(files) == 0 {
+		return nil
+	}
+	return writeFile(c.PDF, files[len(files)-1].data)
 }
 
 // tool reads what the trimmer can do.

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"foldwright/drawing"
@@ -79,7 +78,12 @@ func (c *trimCmd) say(e *env, orders []kit.Order, plans []kit.Planned, problems 
 	}
 	p.line("")
 	for _, f := range files {
-		p.line("%s", filepath.Join(c.Out, f.name))
+		if c.Out != "" {
+			p.line("%s", filepath.Join(c.Out, f.name))
+		}
+	}
+	if c.PDF != "" && len(files) > 0 {
+		p.line("%s", c.PDF)
 	}
 	p.line("Cut with care: blades cut fingers too. Keep them behind the guard, and do as the maker of your trimmer says.")
 	return p.err
@@ -107,15 +111,18 @@ func (c *trimCmd) sayStock(p *page, s *kit.Planned, unit length.Unit) {
 			}
 		}
 	}
+	if s.Cost > 0 {
+		p.line("  that is %s for each card, at your prices", kit.Money(s.Cost/int64(c.total())))
+	}
 	for k, l := range s.Result.Plan.Layouts {
 		var parts []string
 		for _, c := range s.Contents(k) {
 			parts = append(parts, fmt.Sprintf("%d %s", c.Count, c.Name))
 		}
 		p.line("  %s of %s: %s", problem.Count(l.Times, "sheet"), s.Trim.Sheets[l.Sheet].Name, strings.Join(parts, "; "))
-		for _, o := range biggest(s.Account.Offcuts, k) {
-			p.line("      left over of each: %s by %s", o.W.Human(unit), o.H.Human(unit))
-		}
+	}
+	for _, b := range s.Back() {
+		p.line("  back into the drawer: %d of %s by %s", b.Count, b.W.Human(unit), b.H.Human(unit))
 	}
 	p.line("  %s, at %s of the fence", problem.Count(s.Account.Cuts, "cut"), problem.Count(s.Account.Fences, "setting"))
 	steps := trim.Steps(s.Trim, s.Result.Plan, c.Apart)
@@ -139,18 +146,16 @@ func minutes(seconds float64) string {
 	return problem.Count(n, "minute")
 }
 
-// biggest returns the off-cuts of a layout that are worth keeping, the largest first: two at most, none narrower than an inch.
-func biggest(all []trim.Offcut, layout int) []trim.Offcut {
-	var out []trim.Offcut
-	for _, o := range all {
-		if o.Layout == layout && min(o.W, o.H) >= length.Inch {
-			out = append(out, o)
-		}
+// total is how many cards are made in all.
+func (c *trimCmd) total() int {
+	if len(c.Cards) == 1 {
+		return c.Cards[0] * len(c.Recipes)
 	}
-	slices.SortStableFunc(out, func(a, b trim.Offcut) int {
-		return int(math.Copysign(1, b.W.MM()*b.H.MM()-a.W.MM()*a.H.MM()))
-	})
-	return out[:min(2, len(out))]
+	n := 0
+	for _, k := range c.Cards {
+		n += k
+	}
+	return n
 }
 
 // The shape of the answer as JSON: names are a promise.
