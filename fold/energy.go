@@ -14,6 +14,9 @@ type Energy struct {
 	K []float64
 	// Rest holds the fold angles of all hinges at which nothing is stored, in radians, with the sign of their sense.
 	Rest []float64
+	// Guide, where it is there, holds folds to each other while a [Seeker] looks for a balance: as if ½ xᵀ Guide x were
+	// stored as well. It counts neither as energy nor for whether a balance is stable.
+	Guide []float64
 }
 
 // At returns the energy at fold angles x.
@@ -132,11 +135,22 @@ func (s *minimiser) least(x []float64) bool {
 // merit returns energy, forces times residuals, and the residuals' own penalty; it leaves the residuals of x in r.
 func (s *minimiser) merit(x []float64, stiff float64) float64 {
 	s.measure(x)
-	sum := s.e.At(x) / s.unit
+	sum := s.stored(x)
 	for i, r := range s.r {
 		sum += s.pull[i]*r + stiff/2*r*r
 	}
 	return sum + s.measureTouch(stiff)
+}
+
+// stored returns the energy at x in units of the merit, the guide's with it.
+func (s *minimiser) stored(x []float64) float64 {
+	sum := s.e.At(x)
+	for i, v := range x {
+		if s.e.Guide != nil {
+			sum += v * dot(s.e.Guide[i*s.n:(i+1)*s.n], x) / 2
+		}
+	}
+	return sum / s.unit
 }
 
 // search takes Newton steps at one stiffness of the loops, and says whether it came to rest.
@@ -214,6 +228,13 @@ func (s *minimiser) bent(x []float64, stiff, bend float64) {
 		for j, v := range s.e.K[i*n : (i+1)*n] {
 			s.k[i*n+j] = v / s.unit
 			sum += v * s.far[j]
+		}
+		if s.e.Guide != nil {
+			row := s.e.Guide[i*n : (i+1)*n]
+			sum += dot(row, x)
+			for j, v := range row {
+				s.k[i*n+j] += v / s.unit
+			}
 		}
 		s.grad[i] = sum / s.unit
 	}

@@ -69,7 +69,10 @@ func (s *Seeker) clip(x []float64) {
 
 // end completes a balance.
 func (s *Seeker) end(x []float64, found bool) Balance {
+	guide := s.e.Guide
+	s.e.Guide = nil
 	b := Balance{Angles: x, Found: found, Stable: found && s.least(x), Energy: s.e.At(x), LoopError: s.m.LoopError(x)}
+	s.e.Guide = guide
 	if s.drive.p != s.drive.q {
 		b.Force = s.pull[s.rows-1] * s.unit / s.m.scale
 	}

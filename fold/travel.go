@@ -61,7 +61,7 @@ func (s *Seeker) travel(ctx context.Context, x []float64) bool {
 // height is energy and contacts at x, in the units of the merit.
 func (s *Seeker) height(x []float64) float64 {
 	s.measure(x)
-	return s.e.At(x)/s.unit + s.measureTouch(stiffLoops)
+	return s.stored(x) + s.measureTouch(stiffLoops)
 }
 
 // walk moves x along the step, as far as it leads downhill, and returns how far to reach next time.

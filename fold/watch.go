@@ -97,8 +97,8 @@ func layers(up []bool, stacks [][]int) []float64 {
 	return out
 }
 
-// A panel that is found so far on the wrong side of another one, in millimetres, has gone round it: no step is so long.
-const tooDeep = 6
+// A panel that is found so far on the wrong side of another one, in millimetres, has gone round it.
+const tooDeep = 2
 
 // look finds the panels that have gone through another one, the deepest point of each pair, and remembers the sides of all
 // others.

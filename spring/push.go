@@ -79,7 +79,18 @@ func (s *Model) Opening(ctx context.Context, rest Rest, steps int) Push {
 
 // wayBack fills in the steps from rest to closed, held in each as hold says.
 func (s *Model) wayBack(ctx context.Context, p *Push, rest Rest, steps int, hold func(t float64) fold.Hold, from, to float64) {
-	f := s.follow(func(t float64) (fold.Energy, fold.Hold) { return s.Energy, hold(t) }, to, rest.Angles, to-from, 20)
+	if rest.guide != nil && s.walkBack(ctx, p, rest, steps, hold, from, to) {
+		return
+	}
+	rest.guide = nil
+	s.walkBack(ctx, p, rest, steps, hold, from, to)
+}
+
+// walkBack is wayBack with the guide of the rest pose; it is false where the guide has something to do on the way.
+func (s *Model) walkBack(ctx context.Context, p *Push, rest Rest, steps int, hold func(t float64) fold.Hold, from, to float64) bool {
+	e := s.Energy
+	e.Guide = rest.guide
+	f := s.follow(func(t float64) (fold.Energy, fold.Hold) { return e, hold(t) }, to, rest.Angles, to-from, 20)
 	last := s.step(rest.Balance, to)
 	last.Force = 0
 	list := []Step{last}
@@ -90,6 +101,9 @@ func (s *Model) wayBack(ctx context.Context, p *Push, rest Rest, steps int, hold
 		if !b.Found {
 			break
 		}
+		if rest.guide != nil && !rest.Helped && s.stray(rest.guide, b.Angles) > straight {
+			return false
+		}
 		list = append(list, s.step(b, t))
 	}
 	// The last of the way is as good as closed: what remains goes on as it came.
@@ -99,6 +113,7 @@ func (s *Model) wayBack(ctx context.Context, p *Push, rest Rest, steps int, hold
 	slices.Reverse(list)
 	p.Steps = list
 	p.judge()
+	return p.Complete
 }
 
 // nearlyShut is the share of the way from closed that a card may be left unfollowed: close to closed, loops bind so little

@@ -62,8 +62,8 @@ func TestOpening(t *testing.T) {
 }
 
 // TestOpening_row: the stand with two springs behind each other opens by itself all the way between plates, its force falls
-// all the way and is the slope of its energy, nothing passes through anything, and where a nudge would let it lean the steps
-// say so: not near the closed card, where the leaves have no room.
+// all the way and is the slope of its energy, nothing passes through anything, and near open a nudge would let it lean
+// to one side, which the steps say.
 func TestOpening_row(t *testing.T) {
 	for _, name := range []string{"harbour-light", "harbour-light-inches"} {
 		s := form(t, name)
@@ -83,8 +83,8 @@ func TestOpening_row(t *testing.T) {
 				t.Errorf("%s, step %d: %g N, the energy falls by %g mJ/mm", name, i, o.Steps[i].Force, want)
 			}
 		}
-		if last := len(o.Steps) - 1; o.Steps[5].Ridge || !o.Steps[last-1].Ridge {
-			t.Errorf("%s: on a ridge near closed %v, near open %v", name, o.Steps[5].Ridge, o.Steps[last-1].Ridge)
+		if last := len(o.Steps) - 1; !o.Steps[last-1].Ridge {
+			t.Errorf("%s: on no ridge near open", name)
 		}
 	}
 }

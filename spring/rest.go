@@ -17,6 +17,11 @@ type Rest struct {
 	Crossings []fold.Crossing
 	// Touching lists the pairs of panels that lean against each other.
 	Touching [][2]int
+	// Helped says that the card is only so straight with a hand that keeps the two halves of each spring alike: free, they
+	// would not be.
+	Helped bool
+	// guide keeps folds alike that are alike (see guides).
+	guide []float64
 }
 
 // Rest follows the card from closed to where its folds are in balance: the remembered angles grow from those of the closed
@@ -27,16 +32,64 @@ type Rest struct {
 // The result is not Found where ctx ends the search or nothing balances. It is not Stable where a nudge would move the card
 // on, as a row of springs may lean to one side: [Model.Lean] finds where to.
 func (s *Model) Rest(ctx context.Context) Rest {
-	const start = 0.02
+	const start = 0.05
 	b := s.Fold.Minimise(ctx, s.grown(start), s.Fold.Ajar(0.05), fold.Hold{})
 	if !b.Found {
 		b = s.Fold.Seek(s.grown(start)).Least(ctx, s.Fold.Ajar(0.05), fold.Hold{})
 	}
-	f := s.follow(func(share float64) (fold.Energy, fold.Hold) { return s.grown(share), fold.Hold{} }, start, b.Angles, 1, 12)
-	if b.Found {
-		b = f.to(ctx, 1)
+	if !b.Found {
+		return s.standing(ctx, b, s.Fold.Seek(s.Energy))
 	}
-	return s.standing(ctx, b, f.seek)
+	var r Rest
+	for _, try := range s.tries(b.Angles) {
+		f := s.follow(func(share float64) (fold.Energy, fold.Hold) {
+			e := s.grown(share)
+			e.Guide = try.guide
+			return e, fold.Hold{}
+		}, start, b.Angles, 1, 12)
+		r = s.standing(ctx, f.to(ctx, 1), f.seek)
+		r.guide = try.guide
+		stray := s.stray(r.guide, r.Angles)
+		if r.Helped = stray > straight; try.guide == nil || r.Found && stray <= try.most {
+			break
+		}
+	}
+	return r
+}
+
+// try is a guide, with what it may have to do at most (see stray).
+type try struct {
+	guide []float64
+	most  float64
+}
+
+// What a guide does where it has nothing to do, by rounding; what it may do for a row of springs that leans on the wall
+// beside it, which pushes the halves of a spring unequally.
+const (
+	straight = 1e-3
+	helped   = 0.3
+)
+
+// tries lists the guides to be tried one after the other: by place in the card, by place in the piece, none.
+func (s *Model) tries(x []float64) []try {
+	return []try{{s.guides(x, false), straight}, {s.guides(x, true), helped}, {}}
+}
+
+// stray returns the largest torque of a guide on a fold in a pose, as a share of the largest of a fold in the closed card.
+func (s *Model) stray(guide, x []float64) float64 {
+	if guide == nil {
+		return 0
+	}
+	n, most, all := len(x), 0.0, 0.0
+	for i := range n {
+		torque, guided := 0.0, 0.0
+		for j := range n {
+			torque += s.Energy.K[i*n+j] * (s.Fold.Shut[j] - s.Energy.Rest[j])
+			guided += guide[i*n+j] * x[j]
+		}
+		most, all = max(most, math.Abs(guided)), max(all, math.Abs(torque))
+	}
+	return most / all
 }
 
 // standing completes a pose; it is not found once ctx is done.
@@ -61,12 +114,18 @@ func (s *Model) Lean(ctx context.Context, rest Rest) (lean Rest, found bool) {
 	return lean, lean.Found && len(lean.Crossings) == 0
 }
 
-// grown returns the energy with the remembered angles grown by a share of the way from those of the closed card, at which
-// nothing is stored, to their own.
+// grown returns the energy with the remembered angles grown from those of the closed card, at which nothing is stored, to
+// their own: all at the same pace, so that the last to grow are the springs of folds that were barely pressed, when the
+// rest of the card already has its shape. share 1 is where all have come to their own.
 func (s *Model) grown(share float64) fold.Energy {
 	e := fold.Energy{K: s.Energy.K, Rest: slices.Clone(s.Fold.Shut)}
+	most := 0.0
 	for i, r := range s.Energy.Rest {
-		e.Rest[i] += share * (r - e.Rest[i])
+		most = max(most, math.Abs(r-e.Rest[i]))
+	}
+	for i, r := range s.Energy.Rest {
+		way := r - e.Rest[i]
+		e.Rest[i] += math.Copysign(min(share*most, math.Abs(way)), way)
 	}
 	return e
 }
