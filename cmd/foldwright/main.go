@@ -41,6 +41,7 @@ const (
 // cli is everything that can be typed.
 type cli struct {
 	Prove      proveCmd                     `cmd:"" help:"Say whether a card lies flat and opens, what is wrong, and what cures it."`
+	Spring     springCmd                    `cmd:"" help:"Say where the folds of a card bring it to rest, and how strongly they push."`
 	Stand      standCmd                     `cmd:"" help:"Say whether the open card stands, how far it may be tilted, and what ornament tips it."`
 	Care       careCmd                      `cmd:"" help:"Say what the errors of a hand do to a card, and which lines want most care."`
 	BenchTest  benchTestCmd                 `cmd:"" name:"bench-test" help:"Measure a stock of your own with things on any table: how stiff it is, how springy its folds are."`
