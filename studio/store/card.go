@@ -107,15 +107,26 @@ const (
 
 // updateCard brings title, tags and the words to search in to a new revision.
 func updateCard(ctx context.Context, tx *sql.Tx, r row) error {
-	title := ""
-	if read, _ := recipe.Read("", []byte(r.text)); read != nil {
-		title = read.Card().Title
-	}
+	title := titleOf(r.text)
 	if err := tx.QueryRowContext(ctx, updateCardRow, int64(r.doc), r.number, r.made, r.tags, title).Scan(&title); err != nil {
 		return err
 	}
 	_, err := tx.ExecContext(ctx, updateWords, int64(r.doc), strings.ToLower(title+"\n"+r.tags+"\n"+r.text))
 	return err
+}
+
+// titleOf reads the title of a recipe, "" where it has none yet. Only the line of the title is read, because the others may
+// be half-written.
+func titleOf(text string) string {
+	for line := range strings.Lines(text) {
+		if !strings.HasPrefix(line, "card ") {
+			continue
+		}
+		if r, _ := recipe.Read("", []byte(line)); r != nil {
+			return r.Card().Title
+		}
+	}
+	return ""
 }
 
 // SetTags gives a card other tags, as a step that can be undone. Tags are written in small letters.
