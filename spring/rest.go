@@ -50,17 +50,18 @@ func (s *Model) Rest(ctx context.Context) Rest {
 		r = s.standing(ctx, f.to(ctx, 1), f.seek)
 		r.guide = try.guide
 		stray := s.stray(r.guide, r.Angles)
-		if r.Helped = stray > straight; try.guide == nil || r.Found && stray <= try.most {
+		if r.Helped = stray > straight; r.Found && stray <= try.most && f.falls <= try.falls {
 			break
 		}
 	}
 	return r
 }
 
-// try is a guide, with what it may have to do at most (see stray).
+// try is a guide, with what it may have to do at most (see stray) and how often the card may fall on its way.
 type try struct {
 	guide []float64
 	most  float64
+	falls int
 }
 
 // What a guide does where it has nothing to do, by rounding; what it may do for a row of springs that leans on the wall
@@ -70,9 +71,10 @@ const (
 	helped   = 0.3
 )
 
-// tries lists the guides to be tried one after the other: by place in the card, by place in the piece, none.
+// tries lists the guides to be tried one after the other, until one leads to rest: by place in the card; none, if the card
+// does not fall; by place in the piece; none.
 func (s *Model) tries(x []float64) []try {
-	return []try{{s.guides(x, false), straight}, {s.guides(x, true), helped}, {}}
+	return []try{{s.guides(x, false), straight, mostFalls}, {}, {s.guides(x, true), helped, mostFalls}, {falls: mostFalls}}
 }
 
 // stray returns the largest torque of a guide on a fold in a pose, as a share of the largest of a fold in the closed card.
