@@ -113,12 +113,12 @@ func (s *Store) Cuts(ctx context.Context) ([]Cut, error) {
 }
 
 // selectCuts: a cut stands if its revision lies on the way from what is shown now back to the beginning, and none that takes
-// it back does. A return continues where the revision lies that it brought back.
+// it back does. A return continues where the revision lies that it brought back. CROSS JOIN as in selectRedo.
 const selectCuts = `WITH RECURSIVE way (number) AS (
 		SELECT shows FROM revision WHERE document = ?1 AND number = (SELECT max(number) FROM revision WHERE document = ?1)
 		UNION ALL
 		SELECT CASE r.again WHEN 0 THEN r.back ELSE (SELECT shows FROM revision WHERE document = ?1 AND number = r.again) END
-			FROM revision r JOIN way ON r.number = way.number WHERE r.document = ?1 AND r.back > 0)
+			FROM way CROSS JOIN revision r WHERE r.document = ?1 AND r.number = way.number AND r.back > 0)
 	SELECT c.id, c.revision, r.what, r.made, c.plan, c.revision IN way
 			AND NOT EXISTS (SELECT 1 FROM cut u WHERE u.undoes = c.id AND u.revision IN way)
 		FROM cut c JOIN revision r ON r.document = c.document AND r.number = c.revision

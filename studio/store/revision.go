@@ -108,11 +108,12 @@ func lines(s string) []string {
 	return strings.Split(s, "\n")
 }
 
-// selectRedo goes from the tip of the way back until what is shown is the step before.
+// selectRedo goes from the tip of the way back until what is shown is the step before. CROSS JOIN has SQLite take each step of
+// the way and look up one revision; it would read the whole history for each otherwise.
 const selectRedo = `WITH RECURSIVE way (number, back, what) AS (
 		SELECT number, back, what FROM revision WHERE document = ?1 AND number = ?2
 		UNION ALL
-		SELECT r.number, r.back, r.what FROM revision r JOIN way ON r.document = ?1 AND r.number = way.back WHERE way.back > ?3)
+		SELECT r.number, r.back, r.what FROM way CROSS JOIN revision r WHERE r.document = ?1 AND r.number = way.back AND way.back > ?3)
 	SELECT number, what FROM way WHERE back = ?3`
 
 // redo returns what a redo would show, and its name; 0 where there is nothing.
