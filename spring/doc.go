@@ -17,6 +17,9 @@
 // [Model.Rest] finds where the card stays by itself, [Model.Held] what it pushes with when two of its panels are held,
 // [Model.Opening] how energy and force go from closed to rest, and [Model.Others] where else the card could stay.
 //
+// [Build] does it from a card, [Model.Report] says all of it at once, [Model.Feel] in a word with the thresholds beside it,
+// [Model.Cures] what to change and what that does, [Model.Tune] turns one thing until a wish is met.
+//
 //	       card ──New──> Model ──Rest──> pose, energy, size
 //	stock line ──Assumptions──┘  └──Held──> force
 //
@@ -40,7 +43,9 @@
 // little, as card does (package fold). A row of springs can stand straight and yet on a ridge: a nudge would let it lean
 // to one side until leaves touch, which gains a few hundredths of the energy. Creases lose more than that to their own
 // friction (they answer differently on the way open and shut), so the straight way is what is followed and reported, with
-// the steps on a ridge marked ([Step.Ridge]), and [Model.Lean] says where a nudge leads. The way is followed from rest
+// the steps on a ridge marked ([Step.Ridge]), and [Model.Lean] says where a nudge leads. Folds that mirror each other are
+// kept alike on that way (alike.go). Where leaves lean on the wall and push the halves of a spring unequally, those are
+// kept alike all the same and the pose is marked ([Rest.Helped]): its forces are those of a card that somebody guides. The way is followed from rest
 // to closed, in balance at every step: what is said of a card that flips ([Push.Snaps]) holds for the way that it was
 // followed, and the flip of the way open may come later. The last hundredths before closed are continued, not followed.
 // All is floating point, good to about nine digits; what

@@ -2,13 +2,7 @@ package spring
 
 import "math"
 
-// Damping is how a card that is let go loses what its folds let go of.
-type Damping struct {
-	// Ratio is the damping ratio: 1 is what comes to rest soonest without swinging beyond it.
-	Ratio float64
-}
-
-// Assumed: paper that moves broadside through air, and creases that work, damp a card so far that it hardly swings. No
+// assumedDamping is a damping ratio: 1 is what comes to rest soonest without swinging beyond it. Assumed: paper that moves broadside through air, and creases that work, damp a card so far that it hardly swings. No
 // source; read a film of the card's own opening where the time matters.
 const assumedDamping = 0.7
 
@@ -18,12 +12,11 @@ const assumedDamping = 0.7
 // Assumed: the card follows the way of p, slowly as it is there; half of its mass moves with the plate or panel that
 // parts, as the middle of a zigzag moves half as fast and has a third of the energy; damping is in proportion to the speed,
 // with the given ratio (0 takes 0.7) for the stiffness of the whole way; air and weight beyond that are left out.
-func (s *Model) OpeningTime(p Push, d Damping) (seconds, fastest float64) {
+func (s *Model) OpeningTime(p Push, ratio float64) (seconds, fastest float64) {
 	n := len(p.Steps)
 	if !p.Complete || n < 5 {
 		return 0, 0
 	}
-	ratio := d.Ratio
 	if !(ratio > 0) {
 		ratio = assumedDamping
 	}

@@ -93,7 +93,7 @@ func (s *Model) tell(ctx context.Context, r *Report, rest Rest, ask Ask, a *Assu
 	for _, st := range push.Steps {
 		r.Curve = append(r.Curve, CurveSaid{st.Apart, st.Force, st.Energy, st.Ridge})
 	}
-	r.OpeningS, _ = s.OpeningTime(push, Damping{})
+	r.OpeningS, _ = s.OpeningTime(push, 0)
 	f := s.Feel(ctx, rest, push, a)
 	r.Feel, r.Almost, r.Pull, r.Lift, r.OwnDepth = f.Feel, f.Almost, f.Pull, f.Lift, f.OwnDepth
 	r.Springs = append(r.Springs, f.Springs...)
