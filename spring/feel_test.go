@@ -89,6 +89,15 @@ func TestFeel_words(t *testing.T) {
 	if two.Feel != Lively || hard.Feel != Gentle || !(hard.Pull < two.Pull) {
 		t.Errorf("as it is %v (%.2f), pressed hard %v (%.2f)", two.Feel, two.Pull, hard.Feel, hard.Pull)
 	}
+	// A thin wall before stiff springs is pulled towards a rectangle, and fewer or softer springs pull less.
+	s, _, strong := felt(t, strings.NewReplacer("0.36 mm", "0.25 mm", "0.31 mm", "0.31 mm, crease 0.6 N/rad").Replace(stand(t, "")))
+	if strong.Feel != TooStrong {
+		t.Errorf("stiff springs in a thin wall are %v (%.2f)", strong.Feel, strong.Pull)
+	}
+	cures, _ := s.Cures(context.Background(), strong, assume(t))
+	if !slices.ContainsFunc(cures, func(c Cure) bool { return c.Feel == Gentle || c.Feel == Lively }) {
+		t.Errorf("none of %d cures makes it less than too strong", len(cures))
+	}
 	// Card so soft that it cannot lift itself.
 	_, _, limp := felt(t, measured(t, ", crease 0.001 N/rad"))
 	if limp.Feel != Limp {

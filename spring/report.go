@@ -78,6 +78,11 @@ func (s *Model) Report(ctx context.Context, ask Ask, a *Assumptions) Report {
 	} else {
 		r.Status = "no rest"
 		r.note("no pose was found in which the folds balance: the card may be locked, or its springs may not fit")
+		r.Springs = append(r.Springs, s.Springs()...)
+		if ask.Cures {
+			cures, _ := s.Cures(ctx, Felt{Springs: r.Springs}, a)
+			r.Cures = append(r.Cures, cures...)
+		}
 	}
 	if ctx.Err() != nil {
 		r.Status = "stopped"

@@ -100,27 +100,27 @@ const mostSettings = 24
 // settings lists the settings of a knob, the present one and its neighbours first.
 func (s *Model) settings(k Knob) []Change {
 	c := s.Fold.Assembly.Card
-	var out []Change
-	for _, name := range s.Springs() {
-		switch k {
-		case LeafWidth:
-			out = append(out, Change{What: "as it is", Card: c})
-			for n := 1; n <= mostSettings/2; n++ {
-				for _, sign := range []int{-1, 1} {
-					if ch, ok := Leaves(c, name, pitch(c)*length.Length(sign*n)); ok {
-						out = append(out, ch)
-					}
-				}
-			}
-		case MiddlePress:
-			out = append(out, Change{What: "as it is", Card: c})
-			for deg := 50.0; deg <= 160; deg += 5 {
-				if ch, ok := Press(c, name, Between(c, name), deg); ok {
+	springs := s.Springs()
+	if len(springs) == 0 {
+		return nil
+	}
+	name := springs[0] // one kind of spring is turned at a time
+	out := []Change{{What: "as it is", Card: c}}
+	switch k {
+	case LeafWidth:
+		for n := 1; n <= mostSettings/2; n++ {
+			for _, sign := range []int{-1, 1} {
+				if ch, ok := Leaves(c, name, pitch(c)*length.Length(sign*n)); ok {
 					out = append(out, ch)
 				}
 			}
 		}
-		break // one kind of spring is turned at a time: the first
+	case MiddlePress:
+		for deg := 50.0; deg <= 160; deg += 5 {
+			if ch, ok := Press(c, name, Between(c, name), deg); ok {
+				out = append(out, ch)
+			}
+		}
 	}
 	return out
 }
