@@ -46,7 +46,33 @@ func Open(ctx context.Context, path string, now func() time.Time) (*Store, error
 	return open(ctx, path, now, usual())
 }
 
-func open(ctx context.Context, path string, now func() time.Time, l limits) (*Store, error) {
+func open(ctx context.Context, path string, now func() time.Time, l limits) (s *Store, err error) {
+	err = patiently(ctx, l.wait, func() error {
+		s, err = openOnce(ctx, path, now, l)
+		return err
+	})
+	return s, err
+}
+
+// patiently tries again for so long while another program is busy. SQLite waits by itself nearly everywhere, but not where two
+// programs begin one new file, nor where one closes it while another opens it.
+func patiently(ctx context.Context, wait time.Duration, try func() error) error {
+	for over := time.After(wait); ; {
+		err := try()
+		if !Is(err, Busy) {
+			return err
+		}
+		select {
+		case <-over:
+			return err
+		case <-ctx.Done():
+			return err
+		case <-time.After(10 * time.Millisecond):
+		}
+	}
+}
+
+func openOnce(ctx context.Context, path string, now func() time.Time, l limits) (*Store, error) {
 	full, err := filepath.Abs(path)
 	if err != nil {
 		return nil, explain(ctx, path, err)
@@ -58,12 +84,12 @@ func open(ctx context.Context, path string, now func() time.Time, l limits) (*St
 	if s.write, err = sql.Open("sqlite", source(full, l, false)); err == nil {
 		s.read, err = sql.Open("sqlite", source(full, l, true))
 	}
-	if err != nil {
-		return nil, explain(ctx, path, errors.Join(err, s.Close()))
+	if err == nil {
+		s.write.SetMaxOpenConns(1)
+		s.read.SetMaxOpenConns(readers)
+		err = migrate(ctx, s.write, latest())
 	}
-	s.write.SetMaxOpenConns(1)
-	s.read.SetMaxOpenConns(readers)
-	if err := migrate(ctx, s.write, latest()); err != nil {
+	if err != nil {
 		return nil, explain(ctx, path, errors.Join(err, s.Close()))
 	}
 	return s, nil

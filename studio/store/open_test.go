@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 )
 
 // raw opens a database as another program would.
@@ -194,6 +195,18 @@ func TestOpen_together(t *testing.T) {
 	if cards, err := opened(t, path).Cards(ctx, Query{}); err != nil || len(cards) != 20 {
 		t.Errorf("got %d cards, %v; want 20", len(cards), err)
 	}
+}
+
+// TestOpen_busy: a studio that has to be brought up to date while another program writes is waited for, and then left.
+func TestOpen_busy(t *testing.T) {
+	path := place(t)
+	old(t, path, 1)
+	db := raw(t, path)
+	run(t, db, `BEGIN IMMEDIATE`)
+	_, err := open(ctx, path, ticking(), limits{wait: 30 * time.Millisecond})
+	wantFault(t, err, Busy, "another program is writing", "try again")
+	run(t, db, `ROLLBACK`)
+	must(openedWith(t, path, limits{wait: time.Minute}).Newest(ctx, Papers))(t)
 }
 
 // TestSave_tabs: many tabs save at once on what they saw; every revision is somebody's, and nobody's is lost.
