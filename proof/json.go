@@ -19,6 +19,7 @@ type jsonReport struct {
 	Unit     string        `json:"unit"`
 	Closed   jsonClosed    `json:"closed"`
 	Open     jsonOpen      `json:"open"`
+	Spring   *jsonSpring   `json:"spring,omitempty"`
 	Envelope string        `json:"envelope,omitempty"`
 	Stands   *jsonStance   `json:"stands,omitempty"`
 	Hand     *jsonStudy    `json:"hand,omitempty"`
@@ -40,6 +41,14 @@ type jsonClosed struct {
 	Thickest        []string    `json:"thickest"`
 	Also            []jsonOther `json:"also"`
 	Cures           []jsonCure  `json:"cures"`
+}
+
+type jsonSpring struct {
+	Feel          string  `json:"feel"`
+	Almost        bool    `json:"almost_too_strong"`
+	DepthMM       float64 `json:"depth_mm"`
+	HoldShutN     float64 `json:"hold_shut_N"`
+	OpensByItself bool    `json:"opens_by_itself"`
 }
 
 type jsonGap struct {
@@ -124,6 +133,9 @@ func (r *Report) JSON() ([]byte, error) {
 	}
 	if r.Opening != nil {
 		r.jsonOpen(&out.Open)
+	}
+	if s := r.Spring; s != nil && s.Rest.Found {
+		out.Spring = &jsonSpring{s.Felt.Feel.String(), s.Felt.Almost, s.Rest.Standing.Depth, s.Push.HoldShut, s.Push.ByItself}
 	}
 	if r.Seat != nil {
 		out.Envelope = r.Seat.Envelope.Name

@@ -166,6 +166,9 @@ func (r *Report) printOpen(p *printer) {
 	if o.Outcome != fold.Stopped {
 		p.fact("moves", "%s", r.freedomWords())
 	}
+	if r.Spring != nil {
+		p.fact("springs", "%s", r.SpringWords())
+	}
 	if r.Seat != nil {
 		p.fact("envelope", "%s: %s", r.Seat.Envelope.Name, r.Seat.Words(r.Card.Unit))
 	}

@@ -46,6 +46,8 @@ type Report struct {
 	StandsAt int
 	// Seat is how the closed card sits in the best of the published envelopes; nil where none is large enough.
 	Seat *fit.Seat
+	// Spring says how a card that opens by itself springs; nil for others.
+	Spring *Spring
 	// Hand says what the errors of a usual hand do to the card.
 	Hand *care.Study
 	// Stopped says that a limit or the context ended a search.

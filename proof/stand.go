@@ -9,7 +9,9 @@ import (
 	"foldwright/card"
 	"foldwright/care"
 	"foldwright/fit"
+	"foldwright/fold"
 	"foldwright/length"
+	"foldwright/spring"
 	"foldwright/stance"
 	"foldwright/stock"
 )
@@ -21,12 +23,63 @@ const seed = 1
 func (r *Report) stand(ctx context.Context) {
 	r.StandsAt, r.Stance = stance.Standing(r.Closed, r.Opening)
 	r.envelope()
+	r.spring(ctx)
 	study, err := care.New(ctx, r.Closed, care.Usual(), seed)
 	if err != nil { // the card lies flat and the hand is usual: only the context can end it
 		r.Stopped = true
 		return
 	}
 	r.Hand = study
+}
+
+// Spring is what a proof says of springs; package spring says more.
+type Spring struct {
+	Rest spring.Rest
+	Push spring.Push
+	Felt spring.Felt
+}
+
+// springSteps is in how many steps a proof follows the way that springs open: a force wants no more.
+const springSteps = 12
+
+// spring finds out how a card that opens by itself springs.
+func (r *Report) spring(ctx context.Context) {
+	if r.Opening.Driver != card.OpensByItself {
+		return
+	}
+	assumed, problems := spring.Assume()
+	if problems.HasErrors() {
+		return // the table is built in, and a test reads it
+	}
+	m := spring.New(fold.New(r.Closed), assumed)
+	found := m.Check()
+	r.Problems = append(r.Problems, found...)
+	if found.HasErrors() {
+		return
+	}
+	s := &Spring{Rest: m.Rest(ctx)}
+	if s.Rest.Found {
+		s.Push = m.Opening(ctx, s.Rest, springSteps)
+		s.Felt = m.Feel(ctx, s.Rest, s.Push, assumed)
+	}
+	r.Spring = s
+}
+
+// SpringWords says how the card springs: "lively; it rests 66 mm deep and is held shut with 6.6 N".
+func (r *Report) SpringWords() string {
+	s := r.Spring
+	if !s.Rest.Found {
+		return "not known: no pose was found in which its folds balance"
+	}
+	words := s.Felt.Feel.String()
+	if s.Felt.Almost {
+		words += ", almost too strong"
+	}
+	words += "; it rests " + r.fine(s.Rest.Standing.Depth) + " deep"
+	if s.Push.HoldShut > 0 {
+		words += fmt.Sprintf(" and is held shut with %.2g N", s.Push.HoldShut)
+	}
+	return words + " (stocks assumed where the recipe says nothing)"
 }
 
 // envelope looks for the published envelope in which the card sits best: one of the makers' own part of the world, told by

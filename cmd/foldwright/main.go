@@ -42,6 +42,7 @@ const (
 type cli struct {
 	Prove      proveCmd                     `cmd:"" help:"Say whether a card lies flat and opens, what is wrong, and what cures it."`
 	Spring     springCmd                    `cmd:"" help:"Say where the folds of a card bring it to rest, and how strongly they push."`
+	Tune       tuneCmd                      `cmd:"" help:"Find the leaf width or the press with which a card stands as deep, or feels, as you wish."`
 	Stand      standCmd                     `cmd:"" help:"Say whether the open card stands, how far it may be tilted, and what ornament tips it."`
 	Care       careCmd                      `cmd:"" help:"Say what the errors of a hand do to a card, and which lines want most care."`
 	BenchTest  benchTestCmd                 `cmd:"" name:"bench-test" help:"Measure a stock of your own with things on any table: how stiff it is, how springy its folds are."`

@@ -3,68 +3,49 @@ package main
 import (
 	"context"
 	"fmt"
-	"math"
 	"time"
 
+	"foldwright/card"
 	"foldwright/drawing"
 	"foldwright/drawing/png"
 	"foldwright/drawing/svg"
 	"foldwright/drawing/view"
 	"foldwright/fold"
 	"foldwright/proof"
+	"foldwright/recipe"
 	"foldwright/spring"
 )
 
-// springCmd says where the folds of a card bring it to rest, and how strongly they push.
+// springCmd says where the folds of a card bring it to rest, how strongly they push, and what to change.
 type springCmd struct {
 	Card   string        `arg:"" help:"Recipe file; - reads standard input." predictor:"card"`
 	Steps  int           `default:"60" help:"In how many steps the way open is followed, 5 to 400."`
 	Starts int           `default:"32" help:"From how many starts other poses are looked for in which the card could stay; 0 for none."`
 	Seed   uint64        `default:"1" help:"Chooses those starts."`
 	Plot   string        `placeholder:"FOLDER" predictor:"folder" help:"Draw force against opening into this folder, as SVG and PNG."`
+	Cure   int           `placeholder:"N" help:"Take this one of the changes that are listed."`
+	Out    string        `short:"o" placeholder:"FILE" predictor:"card" help:"Write the recipe with that change to this file; - writes it to standard output and nothing else."`
 	JSON   bool          `name:"json" help:"Answer in JSON; lengths in millimetres, forces in newtons, energies in millijoules."`
 	Limit  time.Duration `default:"60s" help:"Stop after this long and say so (exit code 3)."`
 }
 
-// sprung is all that is known of how a card springs.
-type sprung struct {
-	report *proof.Report
-	model  *spring.Model
-	rest   spring.Rest
-	push   spring.Push
-	others []spring.Rest
-	all    bool // the search for others came to its end
-}
-
-// Run finds the rest pose, the way there and other rest poses.
+// Run works out all there is to say of how a card springs.
 func (c *springCmd) Run(e *env) error {
 	if c.Steps < 5 || c.Steps > 400 || c.Starts < 0 || c.Starts > 1000 {
 		return fail(exitUsage, "say 5 to 400 steps and 0 to 1000 starts")
 	}
 	ctx, cancel := context.WithTimeout(e.ctx, c.Limit)
 	defer cancel()
-	r, err := e.proven(c.Card, c.Limit)
+	r, model, assumed, err := e.sprung(ctx, c.Card)
 	if err != nil {
 		return err
 	}
-	assumed, problems := spring.Assume()
-	if problems.HasErrors() {
-		return refuse(e, problems, exitFiles)
-	}
-	s := &sprung{report: r, model: spring.New(fold.New(r.Closed), assumed)}
-	s.rest = s.model.Rest(ctx)
-	if !s.rest.Found {
-		if ctx.Err() != nil {
-			return &exitError{code: exitStopped}
-		}
-		return fail(exitProblems, "no pose was found in which the folds of this card balance: it is locked, or its folds push nothing open")
-	}
-	s.push = s.model.Opening(ctx, s.rest, c.Steps)
-	if c.Starts > 0 {
-		s.others, s.all = s.model.Others(ctx, s.rest, c.Starts, c.Seed)
+	said := model.Report(ctx, spring.Ask{Steps: c.Steps, Starts: c.Starts, Seed: c.Seed, Cures: true}, assumed)
+	if c.Cure < 0 || c.Cure > len(said.Cures) {
+		return fail(exitUsage, "there is no change %d; there are %d", c.Cure, len(said.Cures))
 	}
 	if c.Plot != "" {
-		files, err := s.plot(stem(c.Card))
+		files, err := springPlot(r, said, stem(c.Card))
 		if err != nil {
 			return err
 		}
@@ -72,143 +53,149 @@ func (c *springCmd) Run(e *env) error {
 			return err
 		}
 	}
-	if c.JSON {
-		err = writeJSON(e.stdout, s.json())
-	} else {
-		err = s.say(&page{w: e.stdout})
+	switch {
+	case c.Cure > 0:
+		err = e.writeChanged(c.Out, said.Cures[c.Cure-1].Card, c.Limit)
+	case c.JSON:
+		err = writeJSON(e.stdout, said)
+	default:
+		err = saySpring(&page{w: e.stdout}, r, said, c.Card)
 	}
-	if err == nil && ctx.Err() != nil {
-		err = &exitError{code: exitStopped}
+	switch {
+	case err != nil:
+		return err
+	case said.Status == "stopped":
+		return &exitError{code: exitStopped}
+	case said.Status != "solved":
+		return &exitError{code: exitProblems}
 	}
+	return nil
+}
+
+// sprung makes a card that lies flat springy. Whether it is proven besides does not matter here: that follows the card as
+// if it had no springs.
+func (e *env) sprung(ctx context.Context, path string) (*proof.Report, *spring.Model, *spring.Assumptions, error) {
+	r, err := e.flat(ctx, path)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	assumed, problems := spring.Assume()
+	if problems.HasErrors() {
+		return nil, nil, nil, refuse(e, problems, exitFiles)
+	}
+	model := spring.New(fold.New(r.Closed), assumed)
+	if problems := model.Check(); problems.HasErrors() {
+		return nil, nil, nil, refuse(e, problems, exitProblems)
+	}
+	return r, model, assumed, nil
+}
+
+// writeChanged proves a changed card and writes its recipe. Comments of the old recipe are not in it: whole pieces may be gone.
+func (e *env) writeChanged(out string, c *card.Card, limit time.Duration) error {
+	text := recipe.FromCard(c).Format()
+	r := prove(e.ctx, "changed card", text, limit)
+	if !r.Proven() {
+		if err := r.Print(e.stderr); err != nil {
+			return err
+		}
+		return fail(codeOf(r), "with this change the card lies flat but is not proven; nothing was written")
+	}
+	if out == "" || out == "-" {
+		_, err := e.stdout.Write(text)
+		return err
+	}
+	if err := writeFile(out, text); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(e.stdout, "proven, and written to %s (without the comments of the old recipe)\n", out)
 	return err
 }
 
-// say tells it in words, with the numbers behind them.
-func (s *sprung) say(p *page) error {
-	r := s.report
-	o := s.rest.Standing
-	p.line("%s", r.Card.Title)
-	p.line("  %-9s %s wide, %s deep, %s high", "rests", rough(o.Width, r.Card), rough(o.Depth, r.Card), rough(o.Height, r.Card))
-	p.line("  %-9s %.1f mJ are left in its folds", "", s.rest.Energy)
-	switch {
-	case !s.push.Complete:
-		p.line("  %-9s the way from closed could not be followed to its end, so nothing is said of forces", "opens")
-	case s.push.ByItself:
-		p.line("  %-9s by itself", "opens")
-	default:
-		p.line("  %-9s with a push: its folds do not open it all the way", "opens")
+// saySpring tells it in words, with the numbers behind them.
+func saySpring(p *page, r *proof.Report, s spring.Report, path string) error {
+	if s.Status == "no rest" {
+		p.line("%s: %s", r.Card.Title, s.Notes[0])
+		return p.err
 	}
-	if s.push.Complete && s.push.HoldShut > 0 {
-		p.line("  %-9s %.2g N, the weight of %.0f g: what the envelope feels", "held shut", s.push.HoldShut, s.push.HoldShut/9.80665*1000)
+	p.line("%s: %s.", r.Card.Title, feelWords(s))
+	p.line("  %-9s %s wide, %s deep, %s high, with %.1f mJ left in its folds", "rests", rough(s.Rest.WidthMM, r.Card), rough(s.Rest.DepthMM, r.Card), rough(s.Rest.HeightMM, r.Card), s.Rest.EnergyMJ)
+	if s.OwnDepth > 0 {
+		p.line("  %-9s %s deep without its springs; they pull it %.0f %% of the way to straight (too strong from 50 %% on)", "by itself", rough(s.OwnDepth, r.Card), 100*s.Pull)
 	}
-	if n := len(s.push.Snaps); n > 0 {
-		p.line("  %-9s it flips at %s of the way, and does not move on steadily", "flips", share(s.push.Snaps[0], len(s.push.Steps)))
+	opens := "with a push: its folds do not open it all the way"
+	if s.OpensByItself {
+		opens = "by itself"
+		if s.OpeningS > 0 {
+			opens += fmt.Sprintf(", in about %.2g s where nothing holds it back", s.OpeningS)
+		}
 	}
-	if len(s.push.Crosses) > 0 || len(s.rest.Crossings) > 0 {
-		p.line("  %-9s panels pass through each other on the way that was followed; no real card goes that way", "beware")
+	p.line("  %-9s %s", "opens", opens)
+	if s.HoldShutN > 0 {
+		p.line("  %-9s with %.2g N, the weight of %.0f g: what the envelope feels", "held shut", s.HoldShutN, s.HoldShutN/newtonsPerKilo*1000)
 	}
-	if !s.rest.Stable {
-		p.line("  %-9s a nudge makes it lean to one side: stood up straight it is not stable", "beware")
+	for _, o := range s.Others {
+		p.line("  %-9s it can also stay %s deep, with %.1f mJ in its folds", "two ways", rough(o.DepthMM, r.Card), o.EnergyMJ)
 	}
-	for _, q := range s.others {
-		p.line("  %-9s it can also stay %s deep, with %.1f mJ in its folds", "two ways", rough(q.Standing.Depth, r.Card), q.Energy)
+	for _, n := range s.Notes {
+		p.line("  %-9s %s", "note", n)
 	}
-	p.line("  %-9s stiffness, crease and remembered angles are assumed where the recipe says nothing (foldwright bench-test)", "assumed")
+	p.line("  %-9s what the recipe does not say of its stocks; measure them with foldwright bench-test", "assumed")
+	if len(s.Cures) > 0 {
+		p.line("")
+		sayCures(p, r, s.Cures)
+		p.line("")
+		p.line("To have one: foldwright spring %s --cure 1 --out FILE", path)
+	}
 	return p.err
 }
 
-func share(step, steps int) string { return fmt.Sprintf("%.0f %%", 100*float64(step)/float64(steps-1)) }
+// newtonsPerKilo is the weight of a kilogram (standard gravity, ISO 80000-3).
+const newtonsPerKilo = 9.80665
 
-// plot draws force against opening.
-func (s *sprung) plot(stem string) ([]file, error) {
-	if !s.push.Complete {
+func feelWords(s spring.Report) string {
+	if s.Almost {
+		return s.Feel.String() + ", almost too strong"
+	}
+	return s.Feel.String()
+}
+
+// sayCures prints what changes would do, each solved again.
+func sayCures(p *page, r *proof.Report, cures []spring.Cure) {
+	p.line("  %-3s %-68s %10s %10s  %s", "", "change", "depth", "held shut", "feel")
+	for i, c := range cures {
+		force := "not known"
+		if c.HoldShutN > 0 {
+			force = fmt.Sprintf("%.2g N", c.HoldShutN)
+		}
+		p.line("  %-3d %-68s %7.0f mm %10s  %s", i+1, c.Change, c.DepthMM, force, c.Feel)
+	}
+}
+
+// springPlot draws force against opening.
+func springPlot(r *proof.Report, s spring.Report, stem string) ([]file, error) {
+	if len(s.Curve) < 2 {
 		return nil, nil
 	}
-	p := view.Plot{Name: "force", Title: s.report.Card.Title + ": how strongly it pushes", Across: "how far open, mm", Up: "force, N", SmallestSpan: 0.1}
-	if s.push.Plates {
-		p.Notes = []string{"held between two plates, as an envelope holds it"}
+	first, last := s.Curve[0], s.Curve[len(s.Curve)-1]
+	p := view.Plot{
+		Name: "force", Title: r.Card.Title + ": how strongly it pushes", Notes: []string{"let go slowly; feel: " + feelWords(s)},
+		Across: "how far open, mm", Up: "force, N", SmallestSpan: 0.1,
+		Marks: []view.PlotMark{
+			{At: drawing.Point{X: first.DepthMM, Y: first.ForceN}, Words: fmt.Sprintf("shut: %.2g N", s.HoldShutN)},
+			{At: drawing.Point{X: last.DepthMM, Y: last.ForceN}, Words: fmt.Sprintf("rests at %.0f mm", last.DepthMM)},
+		},
 	}
-	for _, step := range s.push.Steps {
-		p.Points = append(p.Points, drawing.Point{X: step.Apart, Y: step.Force})
-	}
-	first, last := s.push.Steps[0], s.push.Steps[len(s.push.Steps)-1]
-	p.Marks = []view.PlotMark{
-		{At: drawing.Point{X: first.Apart, Y: first.Force}, Words: fmt.Sprintf("shut: %.2g N", s.push.HoldShut)},
-		{At: drawing.Point{X: last.Apart, Y: last.Force}, Words: fmt.Sprintf("rests at %.0f mm", last.Apart)},
+	for _, step := range s.Curve {
+		p.Points = append(p.Points, drawing.Point{X: step.DepthMM, Y: step.ForceN})
 	}
 	d := view.Curve(p)
-	if d == nil {
-		return nil, nil
+	svgText, err := write(svg.Device{}, d)
+	if err != nil {
+		return nil, err
 	}
-	var files []file
-	for ext, dev := range map[string]drawing.Device{"svg": svg.Device{}, "png": png.Device{DPI: 150}} {
-		data, err := write(dev, d)
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, file{stem + "-force." + ext, data})
+	picture, err := write(png.Device{DPI: 150}, d)
+	if err != nil {
+		return nil, err
 	}
-	return files, nil
-}
-
-// The shape of the answer as JSON: names are a promise.
-type springJSON struct {
-	Rest     restJSON    `json:"rest"`
-	Others   []restJSON  `json:"others"`
-	HoldShut float64     `json:"hold_shut_N"`
-	ByItself bool        `json:"opens_by_itself"`
-	Curve    []curveJSON `json:"curve"`
-	// Beyond the promise above, names may be added.
-	Card      string `json:"card"`
-	Complete  bool   `json:"complete"`
-	Stable    bool   `json:"stable"`
-	Plates    bool   `json:"between_plates"`
-	Snaps     []int  `json:"snaps"`
-	Crosses   []int  `json:"crosses"`
-	OthersAll bool   `json:"others_searched"`
-}
-
-type restJSON struct {
-	Depth  float64              `json:"depth_mm"`
-	Width  float64              `json:"width_mm"`
-	Height float64              `json:"height_mm"`
-	Energy float64              `json:"energy_mJ"`
-	Angles map[string][]float64 `json:"angles_deg"`
-}
-
-type curveJSON struct {
-	Depth  float64 `json:"depth_mm"`
-	Apart  float64 `json:"apart_mm"`
-	Force  float64 `json:"force_N"`
-	Energy float64 `json:"energy_mJ"`
-}
-
-func (s *sprung) json() springJSON {
-	out := springJSON{Card: s.report.Card.Title, Rest: s.restJSON(s.rest), Others: []restJSON{}, HoldShut: s.push.HoldShut, ByItself: s.push.ByItself,
-		Curve: []curveJSON{}, Complete: s.push.Complete, Stable: s.rest.Stable, Plates: s.push.Plates, Snaps: orNone(s.push.Snaps), Crosses: orNone(s.push.Crosses), OthersAll: s.all}
-	for _, o := range s.others {
-		out.Others = append(out.Others, s.restJSON(o))
-	}
-	for _, k := range s.push.Steps {
-		out.Curve = append(out.Curve, curveJSON{k.Depth, k.Apart, k.Force, k.Energy})
-	}
-	return out
-}
-
-func orNone(list []int) []int {
-	if list == nil {
-		return []int{}
-	}
-	return list
-}
-
-// restJSON gives the fold angles of every copy in the order of its scores.
-func (s *sprung) restJSON(r spring.Rest) restJSON {
-	out := restJSON{Depth: r.Standing.Depth, Width: r.Standing.Width, Height: r.Standing.Height, Energy: r.Energy, Angles: map[string][]float64{}}
-	a := s.report.Assembly
-	for i, h := range a.Hinges {
-		name := a.Copies[h.Copy].Name
-		out.Angles[name] = append(out.Angles[name], r.Angles[i]*180/math.Pi)
-	}
-	return out
+	return []file{{stem + "-force.svg", svgText}, {stem + "-force.png", picture}}, nil
 }

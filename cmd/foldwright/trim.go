@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"time"
@@ -103,11 +102,8 @@ func (c *trimCmd) Run(e *env) error {
 
 // progress tells of better plans on standard error, where somebody watches it.
 func (c *trimCmd) progress(e *env) func(string, trim.Result) {
-	f, ok := e.stderr.(*os.File)
-	if !ok || c.JSON {
-		return nil
-	}
-	if info, err := f.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+	f := e.terminal()
+	if f == nil || c.JSON {
 		return nil
 	}
 	return func(stock string, r trim.Result) {
