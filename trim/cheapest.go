@@ -27,7 +27,11 @@ func Cheapest(ctx context.Context, j Job, better func(Result)) (Result, problem.
 	c.begin(ctx)
 	c.prove(ctx)
 	if c.enough {
-		c.improve(ctx)
+		c.neaten(ctx, c.tries())
+		if !c.done() {
+			c.improve(ctx)
+			c.neaten(ctx, c.tries()/2)
+		}
 	}
 	if c.best == nil {
 		return Result{Status: Stopped, Bound: c.bound}, problem.List{c.short(ctx)}
@@ -92,7 +96,8 @@ func (c *cheapest) prove(ctx context.Context) {
 	if c.done() {
 		return
 	}
-	c.relax(ctx, want, left, false, &c.proofs, 3000)
+	r, _ := c.relax(ctx, want, left, false, &c.proofs, 3000)
+	c.core = r.layout
 	c.settle(ctx)
 	if !c.enough || c.done() {
 		return
@@ -159,11 +164,7 @@ func (c *cheapest) improve(ctx context.Context) {
 
 func (c *cheapest) result(ctx context.Context) Result {
 	r := Result{Value: c.price(c.best), Bound: c.bound, Status: Feasible}
-	for _, u := range c.best {
-		l := c.pool[u.layout]
-		r.Plan.Layouts = append(r.Plan.Layouts, Layout{Sheet: l.sheet, Times: u.times, Root: l.tree})
-	}
-	r.Plan = c.given.real(tidied(c.job, r.Plan))
+	r.Plan = c.given.real(tidied(c.job, c.planOf(c.best)))
 	switch {
 	case r.Value <= r.Bound:
 		r.Status = Optimal
@@ -171,6 +172,26 @@ func (c *cheapest) result(ctx context.Context) Result {
 		r.Status = Stopped
 	}
 	return r
+}
+
+// tries is how often an easier plan is looked for: seldom where there are many kinds of part, and the linear programs large.
+func (c *cheapest) tries() int {
+	kinds := 1
+	for _, p := range c.job.Parts {
+		if p.Count > 0 {
+			kinds++
+		}
+	}
+	return min(40, 4000/(kinds*kinds))
+}
+
+// planOf writes out a plan over layouts of the pool.
+func (m *master) planOf(plan []used) (p Plan) {
+	for _, u := range plan {
+		l := m.pool[u.layout]
+		p.Layouts = append(p.Layouts, Layout{Sheet: l.sheet, Times: u.times, Root: l.tree})
+	}
+	return p
 }
 
 // short says that the sheets do not suffice, or that it is not known how they could.

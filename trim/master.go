@@ -4,6 +4,8 @@ import (
 	"context"
 	"encoding/binary"
 	"slices"
+
+	"foldwright/length"
 )
 
 // layout is a tree that has been found, with how many it makes of every part.
@@ -11,6 +13,8 @@ type layout struct {
 	sheet int
 	made  []int32
 	tree  *Cut
+	// fences are the places at which the tree, tidied, is cut.
+	fences []length.Length
 }
 
 // master knows a job and every layout that has been found for it.
@@ -22,6 +26,8 @@ type master struct {
 	pool   []layout
 	known  map[string]int // number in the pool, by sheet and what is made
 	proofs proofs
+	core   []int              // layouts of the pool that are used in linear programs for ever
+	fewer  map[string][]*grid // quick for fewer parts, by which of them are wanted
 }
 
 // How many blocks the search for a layout with limited copies may hold, and how many pairs of blocks it may look at: for
@@ -33,7 +39,7 @@ const (
 )
 
 func newMaster(j Job) *master {
-	m := &master{job: j, unit: 1, known: map[string]int{}}
+	m := &master{job: j, unit: 1, known: map[string]int{}, fewer: map[string][]*grid{}}
 	for _, s := range j.Sheets {
 		exact := newGrid(s, wanted(j.Parts), somePoints)
 		quick := exact
@@ -58,6 +64,37 @@ func wanted(parts []Part) []Part {
 	return out
 }
 
+// quickFor returns quick for what is still wanted: the places to cut at grow fewer with the kinds of part.
+func (m *master) quickFor(want []int) []*grid {
+	key := make([]byte, len(want))
+	parts := slices.Clone(m.job.Parts)
+	for i, n := range want {
+		parts[i].Count = min(n, 1)
+		key[i] = byte(parts[i].Count)
+	}
+	grids, known := m.fewer[string(key)]
+	if !known {
+		for _, g := range m.quick {
+			if g.points() > tinyPoints {
+				g = newGrid(g.sheet, wanted(parts), max(len(g.x.pts), len(g.y.pts)))
+			}
+			grids = append(grids, g)
+		}
+		if len(m.fewer) > mostFewer {
+			clear(m.fewer)
+		}
+		m.fewer[string(key)] = grids
+	}
+	return grids
+}
+
+// tinyPoints is how many places to cut at, across and up together, are too few to be worth a grid with fewer, and mostFewer
+// how many such grids are kept.
+const (
+	tinyPoints = 60
+	mostFewer  = 200
+)
+
 // quickPoints is how many places to cut at, across and up together, a grid may have to be gone through at every turn.
 const quickPoints = 500
 
@@ -78,6 +115,7 @@ func (m *master) take(sheet int, tree *Cut) (k int, fresh bool) {
 	if !known {
 		k = len(m.pool)
 		m.known[string(key)] = k
+		l.fences = fencesOf(m.job.Trimmer.stripOf(tree, m.job.Sheets[sheet].W, m.job.Sheets[sheet].H), nil)
 		m.pool = append(m.pool, l)
 	}
 	return k, !known
@@ -89,8 +127,8 @@ type relaxed struct {
 	times  []float64
 }
 
-// program builds the linear program of what is still wanted and the sheets that are left, over the newest layouts of the
-// pool. If copies are limited, a layout counts only as much of a part as is wanted.
+// program builds the linear program of what is still wanted and the sheets that are left, over the core and the newest
+// layouts of the pool. If copies are limited, a layout counts only as much of a part as is wanted.
 func (m *master) program(want, left []int, copies bool) *program {
 	p := &program{m: m, want: want, left: left, copies: copies, row: make([]int32, len(want)), sheetRow: make([]int32, len(left))}
 	var rhs []float64
@@ -109,7 +147,13 @@ func (m *master) program(want, left []int, copies bool) *program {
 	}
 	p.linear = newLinear(rhs, atMost, 1000)
 	p.first = len(p.cost)
-	for k := max(0, len(m.pool)-newest); k < len(m.pool); k++ {
+	from := max(0, len(m.pool)-newest)
+	for _, k := range m.core {
+		if k < from {
+			p.use(k)
+		}
+	}
+	for k := from; k < len(m.pool); k++ {
 		p.use(k)
 	}
 	return p
@@ -166,7 +210,7 @@ func (m *master) relax(ctx context.Context, want, left []int, copies bool, to *p
 		if !p.solve(ctx) {
 			return relaxed{}, false
 		}
-		found, ok := p.price(ctx, p.m.quick, nil)
+		found, ok := p.price(ctx, m.quickFor(want), nil)
 		if ok && !found && to != nil {
 			found, ok = p.price(ctx, p.m.grids, to)
 		}

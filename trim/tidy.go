@@ -100,3 +100,14 @@ func (s *strip) endings(need map[length.Length]int, to []*ending) []*ending {
 	}
 	return to
 }
+
+// fencesOf adds the widths of all strips to the list, each once.
+func fencesOf(s *strip, to []length.Length) []length.Length {
+	for i, k := range s.kids {
+		if w := k.along(s.kind); !slices.Contains(to, w) && (i < len(s.kids)-1 || s.rest > 0) {
+			to = append(to, w)
+		}
+		to = fencesOf(k, to)
+	}
+	return to
+}
