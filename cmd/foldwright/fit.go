@@ -61,6 +61,9 @@ func (c *fitCmd) Run(e *env) error {
 		if f.block.Thick, err = length.Parse(c.Thick, length.MM); err != nil {
 			return fail(exitUsage, "%v", err)
 		}
+		if f.block.Thick <= 0 {
+			return fail(exitUsage, "a card of %s is none; say the thickness that you measured", f.block.Thick.Human(length.MM))
+		}
 	}
 	if err := c.work(e, f); err != nil {
 		return err
