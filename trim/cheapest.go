@@ -15,7 +15,7 @@ const trials = 1500
 // far as it is found: Value is its price, Bound the price that no plan can beat, and Status is Optimal where the two are
 // equal. It goes on until then, until it has tried enough, or until ctx ends; better, if not nil, is called with every
 // plan that
-// is better than the last. What a sheet holds beyond Count is made and may be kept as spare.
+// is better than the last. More than Count is made only where sheets are then cut up alike.
 func Cheapest(ctx context.Context, j Job, better func(Result)) (Result, problem.List) {
 	if l := j.Check(); l.HasErrors() {
 		return Result{}, l
@@ -27,9 +27,15 @@ func Cheapest(ctx context.Context, j Job, better func(Result)) (Result, problem.
 	c.begin(ctx)
 	c.prove(ctx)
 	if c.enough {
-		c.neaten(ctx, c.tries())
+		if c.done() || sum(c.wants()) > fewParts { // where much is wanted it finds cheaper plans too
+			c.neaten(ctx, c.tries())
+		}
 		if !c.done() {
+			neat := c.best
 			c.improve(ctx)
+			if neat != nil && c.price(neat) == c.price(c.best) && c.neatness(neat).compare(c.neatness(c.best)) < 0 {
+				c.best = neat // plans that are as cheap were only a way to cheaper ones
+			}
 			c.neaten(ctx, c.tries()/2)
 		}
 	}
@@ -164,7 +170,7 @@ func (c *cheapest) improve(ctx context.Context) {
 
 func (c *cheapest) result(ctx context.Context) Result {
 	r := Result{Value: c.price(c.best), Bound: c.bound, Status: Feasible}
-	r.Plan = c.given.real(tidied(c.job, c.planOf(c.best)))
+	r.Plan = c.given.real(tidied(c.job, lean(c.job, c.planOf(c.best))))
 	switch {
 	case r.Value <= r.Bound:
 		r.Status = Optimal

@@ -6,7 +6,9 @@
 //
 // Words: a sheet lies with W across and H up, origin at its lower left corner. An upright cut is at x, from the left edge
 // of the piece in hand; a level cut at y, from its lower edge. A layout is one way to cut up a sheet. What is left over is
-// an off-cut. Blades have no width; mill edges are cut off before a sheet comes here.
+// an off-cut. A [Trimmer] may have a longest cut, a narrowest strip that it holds, and a blade that turns paper to dust; a
+// sheet may have mill edges that are cut off first. The search sees none of that: it works on a plain job (see plain), and
+// turns down layouts that the trimmer cannot cut. Spares, packs and what is on hand are the business of who makes the job.
 //
 // [MostValue] cuts one sheet up for the most value. Copies unlimited: dynamic programming on raster points (see axis and
 // fill), exact, three-quarters of a second for 3000 points. Copies limited: larger blocks out of smaller ones, the most
@@ -26,9 +28,11 @@
 // Y. Wang,
 // Oper. Res. 31 (1983); K. V. Viswanathan and A. Bagchi, Oper. Res. 41 (1993).
 //
-// It does not yet choose among equally cheap plans for few cuts and fence settings (trials only keep to few layouts),
-// and writes no
-// instructions; both can be made of the tree of cuts.
+// Of plans at one price it looks for those of few layouts, places of the fence and cuts: one layout after the other is
+// taken, rather for many sheets, as long as the linear program says that the rest can still be paid (see frugal); then every
+// tree is tidied (see tidied and strip). That is a heuristic: nothing is proven of it.
+//
+// [Steps] turns a plan into what has to be done at the trimmer, one thing after the other.
 //
 // Exact: every measurement is a length.Length; areas are int64 nm² (length.Max² is below 2⁶³).
 //

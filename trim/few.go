@@ -234,9 +234,12 @@ func (f *frugal) repeat(ctx context.Context, p *program) {
 	}
 }
 
+// surplus is how many settings are as bad as making twice of what is wanted.
+const surplus = 20
+
 // neatness is how easily a plan is cut: fewer is better, the first first.
 type neatness struct {
-	settings int // layouts and places of the fence
+	settings int // layouts and places of the fence, and some for what is made beyond what is wanted
 	cuts     int
 	offcut   int64 // the largest, less than 0
 }
@@ -246,14 +249,23 @@ func (n neatness) compare(o neatness) int {
 }
 
 func (c *cheapest) neatness(plan []used) neatness {
-	p := tidied(c.job, c.planOf(plan))
+	p := tidied(c.job, lean(c.job, c.planOf(plan)))
 	a, _ := Audit(c.job, p)
 	n := neatness{settings: len(p.Layouts) + a.Fences, cuts: a.Cuts}
+	wanted, beyond := 0.0, 0.0
+	for i, part := range c.job.Parts {
+		wanted += float64(area(part.W, part.H)) * float64(part.Count)
+		beyond += float64(area(part.W, part.H)) * float64(a.Made[i]-part.Count)
+	}
+	n.settings += int(beyond / wanted * surplus)
 	for _, o := range a.Offcuts {
 		n.offcut = min(n.offcut, -area(o.W, o.H))
 	}
 	return n
 }
+
+// inVain is how many tries without success end the search for neater plans.
+const inVain = 12
 
 // neaten looks for plans that are as cheap as the best, or cheaper, and easier to cut.
 func (c *cheapest) neaten(ctx context.Context, tries int) {
@@ -261,10 +273,8 @@ func (c *cheapest) neaten(ctx context.Context, tries int) {
 		return
 	}
 	best := c.neatness(c.best)
-	for range tries {
-		if ctx.Err() != nil {
-			return
-		}
+	for vain := 0; tries > 0 && vain < inVain && ctx.Err() == nil; tries-- {
+		vain++
 		plan, ok := c.frugal(ctx, min(c.bound, c.price(c.best)), c.price(c.best), c.luck)
 		if !ok {
 			continue
@@ -276,6 +286,6 @@ func (c *cheapest) neaten(ctx context.Context, tries int) {
 		case dearer > 0 || neat.compare(best) >= 0:
 			continue
 		}
-		c.best, best = plan, neat
+		c.best, best, vain = plan, neat, 0
 	}
 }

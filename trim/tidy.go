@@ -101,6 +101,37 @@ func (s *strip) endings(need map[length.Length]int, to []*ending) []*ending {
 	return to
 }
 
+// lean leaves out of a plan what is made beyond the counts of the job, as far as that leaves sheets that are cut alike alike:
+// an off-cut is worth more than a part that nobody wants, and takes fewer cuts.
+func lean(j Job, p Plan) Plan {
+	spare := make([]int, len(j.Parts))
+	for i, w := range j.Parts {
+		spare[i] = -w.Count
+	}
+	made := make([][]int, len(p.Layouts))
+	for k, l := range p.Layouts {
+		made[k] = l.Root.made(len(spare))
+		for i, n := range made[k] {
+			spare[i] += n * l.Times
+		}
+	}
+	out := Plan{slices.Clone(p.Layouts)}
+	for k := range out.Layouts {
+		l := &out.Layouts[k]
+		less := false
+		for i, n := range made[k] {
+			drop := min(n, spare[i]/l.Times)
+			if drop > 0 {
+				made[k][i], spare[i], less = n-drop, spare[i]-drop*l.Times, true
+			}
+		}
+		if less {
+			l.Root = clip(l.Root, made[k])
+		}
+	}
+	return out
+}
+
 // fencesOf adds the widths of all strips to the list, each once.
 func fencesOf(s *strip, to []length.Length) []length.Length {
 	for i, k := range s.kids {

@@ -51,3 +51,36 @@ func TestTidied_alike(t *testing.T) {
 		t.Errorf("got %+v", got)
 	}
 }
+
+// TestLean. Property 12: a lean plan is right, makes no less than is wanted, takes no more cuts, and makes nothing too much
+// in a layout of one sheet.
+func TestLean(t *testing.T) {
+	leaner := 0
+	rapid.Check(t, func(t *rapid.T) {
+		j := Job{Sheets: []Sheet{{W: 9 * mm, H: 7 * mm, Quantity: Unlimited}}}
+		var p Plan
+		for range rapid.IntRange(1, 3).Draw(t, "layouts") {
+			p.Layouts = append(p.Layouts, Layout{0, rapid.IntRange(1, 3).Draw(t, "times"), drawTree(t, 9*mm, 7*mm, 4, &j.Parts)})
+		}
+		before, _ := Audit(j, p)
+		for i := range j.Parts {
+			j.Parts[i].Count = rapid.IntRange(0, before.Made[i]).Draw(t, "count")
+		}
+		q := lean(j, p)
+		after, l := Audit(j, q)
+		if len(l) != 0 || after.Cuts > before.Cuts {
+			t.Fatalf("property 12: %v\nbefore %+v\nafter %+v", l, before, after)
+		}
+		for _, at := range after.Placed {
+			if q.Layouts[at.Layout].Times == 1 && after.Made[at.Part] > j.Parts[at.Part].Count {
+				t.Fatalf("property 12: %d of part %d, wanted %d", after.Made[at.Part], at.Part, j.Parts[at.Part].Count)
+			}
+		}
+		if after.Cuts < before.Cuts {
+			leaner++
+		}
+	})
+	if leaner == 0 {
+		t.Error("nothing was left out")
+	}
+}
