@@ -3,6 +3,7 @@ package length
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"strings"
 )
 
@@ -32,11 +33,17 @@ func (e *RangeError) Error() string {
 	return fmt.Sprintf("%.80s is too long: a measurement may be at most 2000 mm (about 78 11/16 in)", e.Text)
 }
 
+// decimalComma is a comma between two digits.
+var decimalComma = regexp.MustCompile(`([0-9]),([0-9])`)
+
 // SyntaxError says that a text is not a measurement.
 type SyntaxError struct{ Text, Why string }
 
 // Error says what a measurement looks like; of a long text it quotes the beginning.
 func (e *SyntaxError) Error() string {
+	if point := decimalComma.ReplaceAllString(e.Text, "$1.$2"); point != e.Text && len(point) < 40 {
+		return fmt.Sprintf("%q is not a measurement: a decimal comma is written as a point, %q", e.Text, point)
+	}
 	return fmt.Sprintf("%.40q is not a measurement%s; write 10, 10.5, 10 1/2, 10½ or 1/8, with mm, cm, in or \" if you like", e.Text, e.Why)
 }
 

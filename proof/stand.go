@@ -149,6 +149,9 @@ func (r *Report) HandWords() []string {
 	if s.FitsSaid {
 		out = append(out, fmt.Sprintf("%.0f of 100 fit within %s by %s", 100*s.Fits, r.say(r.Card.Fits.W), r.say(r.Card.Fits.H)))
 	}
+	if len(s.Shares) == 0 {
+		return out // a hand without errors
+	}
 	return append(out, r.careWords())
 }
 

@@ -35,6 +35,9 @@ type dressCmd struct {
 
 // Run dresses a card and proves it again.
 func (c *dressCmd) Run(e *env) error {
+	if len(c.Mats)+len(c.Topper) == 0 && c.Dies == "" {
+		return fail(exitUsage, "say what to dress it with: --mats white, or --dies FILE, with --topper NAME for one of them")
+	}
 	ctx, cancel := context.WithTimeout(e.ctx, c.Limit)
 	defer cancel()
 	r, err := e.proven(c.Card, c.Limit)

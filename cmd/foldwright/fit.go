@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -121,13 +122,24 @@ func (c *fitCmd) work(e *env, f *fitting) error {
 	}
 	ladders, err := table.LaddersOf(c.Post)
 	if err != nil {
-		return fail(exitUsage, "%v", err)
+		return fail(exitUsage, "%v\n    the tables know %s", err, operators(table))
 	}
 	sending := fit.Sending{Block: f.block, Weight: f.weight, Rigid: c.Rigid, Limits: limits, Prices: prices, Unit: f.unit}
 	for _, l := range ladders {
 		f.posts = append(f.posts, posted{l, sending.Ways(f.seats, l)})
 	}
 	return nil
+}
+
+// operators lists the mail operators of the tables.
+func operators(t *stock.Table) string {
+	var names []string
+	for _, l := range t.Ladders() {
+		if name := l.Operator + " (" + l.Country + ")"; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // tables reads the built-in tables and what a person has of their own. Mistakes in a file of theirs are told, and the rest is

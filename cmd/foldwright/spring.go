@@ -122,6 +122,10 @@ func saySpring(p *page, r *proof.Report, s spring.Report, path string) error {
 	if s.OwnDepth > 0 {
 		p.line("  %-9s %s deep without its springs; they pull it %.0f %% of the way to straight (too strong from 50 %% on)", "by itself", rough(s.OwnDepth, r.Card), 100*s.Pull)
 	}
+	if len(s.Crosses) > 0 {
+		p.line("  %-9s not known: the way that was found leads through its own panels", "opens")
+		return sayRest(p, r, s, path)
+	}
 	opens := "with a push: its folds do not open it all the way"
 	if s.OpensByItself {
 		opens = "by itself"
@@ -133,6 +137,11 @@ func saySpring(p *page, r *proof.Report, s spring.Report, path string) error {
 	if s.HoldShutN > 0 {
 		p.line("  %-9s with %.2g N, the weight of %.0f g: what the envelope feels", "held shut", s.HoldShutN, s.HoldShutN/newtonsPerKilo*1000)
 	}
+	return sayRest(p, r, s, path)
+}
+
+// sayRest says what there is besides the way open: other poses, notes, and what to change.
+func sayRest(p *page, r *proof.Report, s spring.Report, path string) error {
 	for _, o := range s.Others {
 		p.line("  %-9s it can also stay %s deep, with %.1f mJ in its folds", "two ways", rough(o.DepthMM, r.Card), o.EnergyMJ)
 	}

@@ -65,10 +65,15 @@ func (c *tuneCmd) Run(e *env) error {
 		p.line("Nothing was written. To have the tuned recipe: --out FILE")
 		err = p.err
 	}
-	if err == nil && !best.Complete {
-		err = &exitError{code: exitStopped}
+	switch {
+	case err != nil:
+		return err
+	case !best.Complete:
+		return &exitError{code: exitStopped}
+	case !best.Met:
+		return &exitError{code: exitProblems}
 	}
-	return err
+	return nil
 }
 
 func (c *tuneCmd) wish() (spring.Wish, error) {
