@@ -100,6 +100,9 @@ func (f *frugal) step(ctx context.Context, p *program, value float64) bool {
 			continue
 		}
 		cost := float64(n) * float64(f.job.Sheets[f.pool[c.layout].sheet].Price)
+		if cost > f.money()+f.hair() {
+			continue
+		}
 		if sum(want) > 0 {
 			if _, v, ok := f.rest(ctx, want, left, f.money()-cost, 2); !ok || v+cost > f.money()+f.hair() {
 				continue
