@@ -31,6 +31,7 @@ type Match struct {
 type Unplaced struct {
 	Text         string
 	Line, Column int
+	doubt        bool // it changes scores that were read
 }
 
 // Result is what was read.
@@ -69,7 +70,9 @@ func Read(ctx context.Context, name string, text []byte, catalogue []Form) *Resu
 	} else {
 		b := &builder{parser: p, pieces: pieces, drafts: drafts}
 		b.build(catalogue)
-		out.Card, out.Matched, out.Lacks, out.Unplaced = b.card, b.matched, b.lacks, p.unplaced()
+		out.Unplaced = p.unplaced()
+		b.doubts(out.Unplaced)
+		out.Card, out.Matched, out.Lacks = b.card, b.matched, b.lacks
 		out.Recipe = b.recipe(out.Unplaced)
 	}
 	if ctx.Err() != nil {

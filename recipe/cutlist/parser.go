@@ -250,6 +250,9 @@ func (p *parser) phrase(k int) int {
 	if p.isScore(k) {
 		return p.scores(k)
 	}
+	if next := p.firstLater(k); next > k {
+		return next
+	}
 	if next := p.howMany(k); next > k {
 		return next
 	}

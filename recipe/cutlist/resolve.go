@@ -195,7 +195,11 @@ func (r *resolver) scores(p *card.Piece) {
 			if !rises(found) {
 				sorted = false
 			}
-			p.Scores = append(p.Scores, fresh(p.Scores, found, one)...)
+			more := fresh(p.Scores, found, one)
+			if len(g.list) == 1 && len(more) == 0 && i > 0 && r.d.groups[i-1].step > 0 {
+				r.items[g.list[0]].used, r.items[g.list[0]].doubt = false, true // every 15, and 45: it was meant to change something
+			}
+			p.Scores = append(p.Scores, more...)
 		}
 	}
 	if sorted {

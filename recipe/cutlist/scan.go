@@ -30,6 +30,7 @@ type item struct {
 	upper      bool   // begins with a capital
 	first      bool   // the first of its line
 	used       bool   // its meaning is in the card, or it carries none
+	doubt      bool   // it changes the scores before it, and is not understood
 	num        *numeral
 }
 

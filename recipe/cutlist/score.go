@@ -57,6 +57,9 @@ func (g *group) empty() bool { return len(g.list)+len(g.ends) == 0 && g.step <= 
 // shortScore are notes for score: wall 252 x 72 s 42 78 120.
 var shortScore = set{"s": true, "sc": true}
 
+// negations before a word for scores say where none is: do not score at 45.
+var negations = set{"not": true, "don't": true, "dont": true, "never": true, "no": true}
+
 // isScore says whether a phrase of scores begins at k.
 func (p *parser) isScore(k int) bool {
 	t := p.at(k)
@@ -64,6 +67,8 @@ func (p *parser) isScore(k int) bool {
 		return false
 	}
 	switch {
+	case negations[p.at(k-1).text] && p.numberBehind(k):
+		return false
 	case scoreWords[t.text]:
 		return true
 	case shortScore[t.text]:
@@ -165,7 +170,7 @@ func (s *scorer) plain(t *item) bool {
 		return s.take(s.k + 1)
 	case t.kind == sign && (t.text == "," || t.text == "(" || t.text == ")" || t.text == "-" || t.text == "&" || t.text == "/" || t.text == ";"):
 		return s.take(s.k + 1)
-	case t.kind != word || s.p.isCount(s.k):
+	case t.kind != word || s.p.isCount(s.k) || s.limit():
 		return false
 	case scoreFill[t.text]:
 		return s.take(s.k + 1)
@@ -268,6 +273,9 @@ func (s *scorer) number() bool {
 	if n.foreign != "" || p.isSize(s.k) || n.minus || n.word && p.isCount(s.k) {
 		return false
 	}
+	if end := s.counting(); end > s.k { // 15 apart
+		return s.take(end)
+	}
 	if end := p.endsAt(s.k); end > s.k {
 		g := s.next()
 		g.ends = append(g.ends, s.k)
@@ -312,28 +320,20 @@ func (p *parser) otherList(k, n int) ([]int, int) {
 	return list, end + 1
 }
 
-// special reads "every 2 cm", "from 1 1/2 to 9", "in half", "down the middle"; it returns s.k where none stands.
+// special reads "every 2 cm", "from 1 1/2 to 9", "in half", "down the middle"; it returns s.k where none stands. What counts
+// scores out is read in counting.
 func (s *scorer) special() int {
 	p, k, t := s.p, s.k, s.p.at(s.k)
-	number := func(i int) bool { return p.numberAt(i) && !p.isSize(i) }
+	if next := s.counting(); next > k {
+		return next
+	}
 	switch t.text {
-	case "every":
-		if number(k + 1) {
-			s.next().step, s.open = k+1, false
-			return k + 2
+	case "from":
+		if p.numberAt(k+1) && !p.isSize(k+1) {
+			s.group().lo = k + 1
+			return s.upTo(k + 2)
 		}
-	case "from", "starting", "beginning", "start":
-		i := k + 1
-		for range 2 {
-			if w := p.at(i).text; w == "at" || w == "from" || w == "with" {
-				i++
-			}
-		}
-		if number(i) {
-			s.group().lo = i
-			return s.upTo(i + 1)
-		}
-	case "to", "until", "till", "ending":
+	case "to", "until", "till":
 		if g := s.g; g != nil && (g.step > 0 || g.lo > 0) && g.hi == nothing {
 			return s.upTo(k)
 		}

@@ -1,6 +1,7 @@
 package cutlist
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -16,12 +17,14 @@ func (p *parser) unplaced() []Unplaced {
 			k++
 			continue
 		}
-		end, tell := k, false
+		end, tell, doubt := k, false, false
 		for ; end < len(p.items) && !p.items[end].used && p.items[end].kind != brk; end++ {
-			tell = tell || p.tells(end)
+			tell, doubt = tell || p.tells(end), doubt || p.items[end].doubt
 		}
 		if tell {
-			out = append(out, p.stretch(k, end))
+			u := p.stretch(k, end)
+			u.doubt = doubt
+			out = append(out, u)
 		}
 		k = end
 	}
@@ -37,9 +40,26 @@ func (p *parser) unplaced() []Unplaced {
 	return out
 }
 
+// mostDoubts is how many parts that change scores are told of one by one.
+const mostDoubts = 10
+
+// doubts says which scores may be others than were read, because what is said of them was not understood.
+func (b *builder) doubts(left []Unplaced) {
+	n := 0
+	for _, u := range left {
+		if u.doubt && n < mostDoubts {
+			n++
+			b.lacks = append(b.lacks, fmt.Sprintf("what %q in line %d changes of the scores before it", problem.Clip(u.Text, 60), u.Line))
+		}
+	}
+}
+
 // tells says whether an item must not be dropped: a number in digits, a word with digits, a word of an instruction.
 func (p *parser) tells(k int) bool {
 	t := &p.items[k]
+	if t.doubt {
+		return true
+	}
 	if t.kind == number {
 		return !t.num.word || t.num.said
 	}
