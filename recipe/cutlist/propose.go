@@ -43,7 +43,10 @@ func (b *builder) build(catalogue []Form) {
 		b.matched = &Match{Form: catalogue[best.form].Name, Sure: min(1, best.sure)}
 	}
 	at := problem.Place{File: b.file, Line: 1, Column: 1}
-	b.card = &card.Card{Title: "From a cut list", Unit: b.unit, Marks: b.marks, Pieces: b.pieces, Where: at, MarksWhere: at, FitWhere: at}
+	b.card = &card.Card{Title: "From a cut list", Unit: b.unit, Marks: b.marks, Pieces: b.pieces, Where: at, FitWhere: at}
+	if b.marks > 0 {
+		b.card.MarksWhere = at
+	}
 	if b.title.text != "" {
 		b.card.Title = strings.ReplaceAll(clip(b.title.text), `"`, "")
 	}
@@ -83,11 +86,14 @@ func (b *builder) mainUnit() length.Unit {
 	return best
 }
 
-// pitch returns the coarsest marks of a common ruler that all measurements lie on; 0 where none does.
+// pitch returns the coarsest marks of a common ruler that all measurements lie on, of one in the card's unit if there is
+// one; 0 where none does, as in a list of whole centimetres and whole inches.
 func (b *builder) pitch() length.Length {
-	rulers := []length.Length{length.Millimetre, length.Millimetre / 2}
+	metric := []length.Length{length.Millimetre, length.Millimetre / 2}
+	inches := []length.Length{length.Inch / 8, length.Inch / 16, length.Inch / 32, length.Inch / 64}
+	rulers := slices.Concat(metric, inches)
 	if b.unit == length.IN {
-		rulers = []length.Length{length.Inch / 8, length.Inch / 16, length.Inch / 32}
+		rulers = slices.Concat(inches, metric)
 	}
 	for _, m := range rulers {
 		if !slices.ContainsFunc(b.pieces, func(p card.Piece) bool {
