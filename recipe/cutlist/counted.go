@@ -134,8 +134,8 @@ func (r *resolver) unitOf(k int, side length.Length) length.Unit {
 	return us[0]
 }
 
-// candidates returns the units that a number without one may be in, the likeliest first.
-func (r *resolver) candidates(k int) []length.Unit {
+// candidates returns the units that numbers without one may be in, the likeliest first: inches for a fraction.
+func (r *resolver) candidates(list ...int) []length.Unit {
 	var out []length.Unit
 	add := func(u length.Unit) {
 		if !slices.Contains(out, u) {
@@ -144,6 +144,9 @@ func (r *resolver) candidates(k int) []length.Unit {
 	}
 	if r.d.scoreUnit != nil {
 		return []length.Unit{*r.d.scoreUnit}
+	}
+	if len(r.declared) == 0 && slices.ContainsFunc(list, func(k int) bool { return r.items[k].num.fine() }) {
+		add(length.IN)
 	}
 	add(r.unit)
 	for _, d := range r.declared {

@@ -42,6 +42,9 @@ func (r *resolver) listed(g *group, side length.Length) (int, func() []placed) {
 	}
 	chosen := best
 	first := us[0]
+	if slices.Contains(us, r.unit) {
+		first = r.unit
+	}
 	return bestBad, func() []placed {
 		if unclear {
 			how := "the latter"
@@ -82,7 +85,7 @@ func (r *resolver) listUnits(g *group) ([]length.Unit, map[int]spreadUnit) {
 			spread[k] = last
 		}
 	}
-	return r.candidates(g.list[0]), spread
+	return r.candidates(g.list...), spread
 }
 
 // typed returns the numbers of a list; joined says that commas without a space are decimal marks. It is nil where they

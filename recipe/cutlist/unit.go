@@ -45,6 +45,9 @@ func (d *draft) numbers() []int {
 				out = append(out, i)
 			}
 		}
+		if g.dir.kind == namedSide {
+			out = append(out, g.dir.side)
+		}
 	}
 	return out
 }
@@ -170,6 +173,10 @@ func (p *parser) sizeUnit(h *habit, d *draft) length.Unit {
 	if d.sizeUnit != nil {
 		return *d.sizeUnit
 	}
+	if p.inFractions(h, d) {
+		p.tellGuess(h, d.size.a, length.IN)
+		return length.IN
+	}
 	u, guessed := p.standard(h, d.size.a)
 	if guessed && h.why == "" {
 		for _, i := range d.numbers() {
@@ -183,3 +190,24 @@ func (p *parser) sizeUnit(h *habit, d *draft) length.Unit {
 	}
 	return u
 }
+
+// inFractions says whether a draft is in inches because it has fractions, and no unit is said in it or for all the text,
+// though the text has metric units elsewhere. Where it has no inches, halves are metric like the rest: makers write 9½ cm,
+// and eighths and sixteenths only of an inch (common practice, no source).
+func (p *parser) inFractions(h *habit, d *draft) bool {
+	if len(p.declared) > 0 || len(h.said) == 0 || h.only && h.said[0].unit == length.IN {
+		return false
+	}
+	fractions := false
+	for _, i := range d.numbers() {
+		n := p.items[i].num
+		if n.said {
+			return false
+		}
+		fractions = fractions || n.frac && (!h.only || n.fine())
+	}
+	return fractions
+}
+
+// fine says whether a number has a fraction other than a half.
+func (n *numeral) fine() bool { return n.frac && !strings.HasSuffix(n.text, "1/2") }
