@@ -180,7 +180,7 @@ func (b *builder) unmatched() {
 	}
 	for i := range b.pieces {
 		if !mine[i] {
-			b.lacks = append(b.lacks, "what "+b.pieces[i].Name+" is for: "+b.matched.Form+" has nothing like it")
+			b.lacks = append(b.lacks, "what "+b.pieces[i].Name+" is for and where it is glued: "+b.matched.Form+" has nothing like it, so it is left loose")
 		}
 	}
 	b.extras()

@@ -73,25 +73,35 @@ func compare(read, form shape, copies, formCopies int) pair {
 		return out
 	}
 	switch {
+	case (!read.strip || !form.strip) && read.scores == 0 && form.scores == 0: // a rectangle and an outline
 	case !read.strip || !form.strip:
 		if read.scores == form.scores && read.scores > 0 {
 			out.like = 0.2
 		}
-		out.like += 0.3 * aspect(read, form)
+		out.aspect = aspect(read, form)
+		out.like += 0.3 * out.aspect
 	case read.scores == 0 && form.scores == 0:
 		out = blank(read, form)
 	case read.scores == form.scores:
 		out = bothWays(read, form)
 	case read.scores-form.scores == 1 || form.scores-read.scores == 1:
 		if read.scores > 1 && form.scores > 1 {
-			out.like = 0.4 * aspect(read, form)
+			out.aspect = aspect(read, form)
+			out.like = 0.4 * out.aspect
 		}
+	}
+	if out.aspect < leastAspect {
+		return pair{}
 	}
 	if copies != formCopies {
 		out.like *= 0.85
 	}
 	return out
 }
+
+// leastAspect is how like in proportion two pieces must be to be taken for each other: the sides of one may be half as long
+// again for the other. A band round a card is no panel of it, though both have no scores.
+const leastAspect = 0.6
 
 // aspect says how like two pieces are in how long they are for their height.
 func aspect(a, b shape) float64 {
@@ -213,6 +223,10 @@ const sureEnough = 0.65
 // people paste a part of a list.
 const lackCounts = 0.6
 
+// blankCounts is how much a piece without scores counts against a form that only one of both has: it says little of what
+// card it is.
+const blankCounts = 0.4
+
 // compared is one form with its pairs.
 type compared struct {
 	form  int
@@ -273,15 +287,22 @@ func (b *builder) compareForm(read []shape, form *card.Card) compared {
 		left[p.read], found[p.form] = true, true
 	}
 	for j := range shapes {
-		w := 1 + float64(shapes[j].scores)
-		if !found[j] {
-			w *= lackCounts
+		switch n := shapes[j].scores; {
+		case found[j]:
+			weight += 1 + float64(n)
+		case n == 0:
+			weight += blankCounts
+		default:
+			weight += lackCounts * (1 + float64(n))
 		}
-		weight += w
 	}
 	for i := range read {
-		if !left[i] {
-			weight += 1 + float64(read[i].scores)
+		switch n := read[i].scores; {
+		case left[i]:
+		case n == 0:
+			weight += blankCounts
+		default:
+			weight += 1 + float64(n)
 		}
 	}
 	c.sure /= weight
