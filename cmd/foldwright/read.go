@@ -1,8 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"io"
+	"strings"
 	"time"
 
 	"foldwright/forms"
@@ -82,10 +85,36 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 			return err
 		}
 		p := &page{w: e.stderr}
+		if len(result.Lacks) > 0 {
+			p.line("%s", unfinished(result, proven))
+		}
 		sayLacks(p, result)
 		return p.err
 	}
 	p := &page{w: e.words(c.Out)}
+	if len(result.Lacks) > 0 {
+		p.line("%s", unfinished(result, proven))
+		sayLacks(p, result)
+		p.line("")
+	}
+	sayFound(p, result)
+	if result.Card != nil {
+		p.line("\n%s", result.Recipe)
+	}
+	if proven != nil && p.err == nil {
+		p.err = printProof(p.w, result, proven)
+		if !proven.Proven() {
+			sayLikelySlips(p, result)
+		}
+	}
+	if c.Out != "" && result.Card != nil {
+		p.line("\nwritten to %s", c.Out)
+	}
+	return p.err
+}
+
+// sayFound says which card the list is like, what found no place in it, and what is wrong.
+func sayFound(p *page, result *cutlist.Result) {
 	if m := result.Matched; m != nil {
 		p.line("Like %s in the catalogue, %.0f %% sure:", m.Form, 100*m.Sure)
 		for _, why := range m.Why {
@@ -94,7 +123,6 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 	} else if result.Card != nil {
 		p.line("Like no card of the catalogue.")
 	}
-	sayLacks(p, result)
 	if len(result.Unplaced) > 0 {
 		p.line("\nfound no place in the card:")
 		for _, u := range result.Unplaced {
@@ -107,22 +135,30 @@ func (c *readCmd) answer(e *env, result *cutlist.Result, proven *proof.Report) e
 			p.line("%s", q.String())
 		}
 	}
-	if result.Card != nil {
-		p.line("\n%s", result.Recipe)
+}
+
+// unfinished is the headline of a list that does not give the whole card: whatever the proof says, it says it of a part.
+func unfinished(result *cutlist.Result, proven *proof.Report) string {
+	head := result.Card.Title + ": not finished. "
+	if proven != nil && proven.Proven() {
+		return head + "Only what was read is proven, and not all of it could be read."
 	}
-	if proven != nil && p.err == nil {
-		p.err = proven.Print(p.w)
-		if proven.Proven() && len(result.Lacks) > 0 {
-			p.line("\nOnly what was read is proven, and not all of it could be read (see above).")
-		}
-		if !proven.Proven() {
-			sayLikelySlips(p, result)
-		}
+	return head + "Only a part was read: not all of it could be read, and that part is not proven."
+}
+
+// printProof writes the report of the recipe. Of a list that is not finished nobody is to read "proven" without the rest,
+// so the verdict, which is the first line of a report, gives way to the headline.
+func printProof(w io.Writer, result *cutlist.Result, proven *proof.Report) error {
+	if len(result.Lacks) == 0 || !proven.Proven() {
+		return proven.Print(w)
 	}
-	if c.Out != "" && result.Card != nil {
-		p.line("\nwritten to %s", c.Out)
+	var report bytes.Buffer
+	if err := proven.Print(&report); err != nil {
+		return err
 	}
-	return p.err
+	_, facts, _ := strings.Cut(report.String(), "\n")
+	_, err := io.WriteString(w, unfinished(result, proven)+"\n"+facts)
+	return err
 }
 
 // sayLacks says plainly which pieces, scores and joints the list does not give.
@@ -130,7 +166,7 @@ func sayLacks(p *page, result *cutlist.Result) {
 	if len(result.Lacks) == 0 {
 		return
 	}
-	p.line("\nnot all of it could be read: this is missing")
+	p.line("missing:")
 	for _, l := range result.Lacks {
 		p.line("    %s", l)
 	}
@@ -153,6 +189,8 @@ type readJSON struct {
 	Unplaced []unplacedJSON `json:"unplaced"`
 	// Beyond the promise above, names may be added.
 	Proven bool `json:"proven"`
+	// Finished says that nothing is missing: else Proven holds for a part only.
+	Finished bool `json:"finished"`
 	// Missing are the pieces, scores and joints that the list does not give.
 	Missing  []string          `json:"missing"`
 	Problems []readProblemJSON `json:"problems"`
@@ -195,6 +233,7 @@ func jsonRead(result *cutlist.Result, proven *proof.Report) readJSON {
 	}
 	if proven != nil {
 		out.Proven = proven.Proven()
+		out.Finished = len(result.Lacks) == 0
 		for _, p := range proven.Problems {
 			out.Problems = append(out.Problems, readProblemJSON{p.Rule, p.Severity.String(), p.Where.Line, p.Where.Column, p.What, p.Needs, p.Try, "recipe"})
 		}
