@@ -16,6 +16,29 @@ type room struct {
 	w, h    length.Length
 	rank    int  // 0: the text names it; 1: the form has a mat on it; 2: neither
 	skipped bool // hidden under another panel
+	piece   *card.Piece
+	at      int // the panel's number in its strip, from 0; it has no name yet where ref has none
+}
+
+// name returns the name of the panel in its piece, for messages.
+func (r *room) name() string {
+	if r.ref.Panel == "" {
+		return fmt.Sprintf("panel %d of %s", r.at+1, r.ref.Piece)
+	}
+	return r.ref.Piece + "." + r.ref.Panel
+}
+
+// take returns the panel as a recipe refers to it. One without a name gets its number for a name.
+func (r *room) take() card.PanelRef {
+	if r.ref.Panel == "" {
+		for len(r.piece.Strip) <= len(r.piece.Scores) {
+			r.piece.Strip = append(r.piece.Strip, card.StripName{Where: r.piece.Where})
+		}
+		r.piece.StripWhere = r.piece.Where
+		r.ref.Panel = fmt.Sprintf("panel-%d", r.at+1)
+		r.piece.Strip[r.at].Name = r.ref.Panel
+	}
+	return r.ref
 }
 
 // decorations makes lines of the mats and toppers of the list; what has no panel is handed back.
@@ -38,24 +61,27 @@ func (b *builder) decorations() {
 	}
 }
 
-// rooms returns the named panels of the pieces that are cut once.
+// rooms returns the panels of the pieces that are cut once; of panels that share a name none, as no line can tell them apart.
 func (b *builder) rooms() []room {
 	var out []room
 	for i := range b.pieces {
 		p := &b.pieces[i]
 		s := shapeOf(p, true)
-		if p.Copies > 1 || !s.strip || len(p.Strip) != len(s.widths) {
+		if p.Copies > 1 || !s.strip || len(p.Strip) > 0 && len(p.Strip) != len(s.widths) {
 			continue
 		}
-		for j, n := range p.Strip {
-			if s.widths[j] <= 0 || n.Name == "" || b.countNamed(p, n.Name) > 1 {
+		for j, width := range s.widths {
+			r := room{ref: card.PanelRef{Piece: p.Name, Where: p.Where}, w: width, h: s.cross, rank: 2, piece: p, at: j}
+			if len(p.Strip) > 0 {
+				r.ref.Panel = p.Strip[j].Name
+			}
+			if width <= 0 || r.ref.Panel != "" && b.countNamed(p, r.ref.Panel) > 1 {
 				continue
 			}
-			r := room{ref: card.PanelRef{Piece: p.Name, Panel: n.Name, Where: p.Where}, w: s.widths[j], h: s.cross, rank: 2}
 			if s.kind == card.Up && len(p.Scores) > 0 {
 				r.w, r.h = r.h, r.w
 			}
-			r.skipped = slices.ContainsFunc(b.card.Glues, func(g card.Glue) bool { return g.A.Piece == p.Name && g.A.Panel == n.Name })
+			r.skipped = slices.ContainsFunc(b.card.Glues, func(g card.Glue) bool { return g.A.Piece == p.Name && g.A.Panel == r.ref.Panel })
 			if b.formMat(r.ref) != nil {
 				r.rank, r.skipped = 1, false
 			}
@@ -77,6 +103,9 @@ func (b *builder) countNamed(p *card.Piece, name string) int {
 
 // formMat returns the mat that the form has on the panel that became this one; nil where there is none.
 func (b *builder) formMat(mine card.PanelRef) *card.Mat {
+	if b.form == nil {
+		return nil
+	}
 	for i := range b.form.Mats {
 		for _, r := range b.form.Mats[i].Panels {
 			if got, _, ok := b.ref(r); ok && got.Piece == mine.Piece && got.Panel == mine.Panel {
@@ -88,7 +117,7 @@ func (b *builder) formMat(mine card.PanelRef) *card.Mat {
 }
 
 // namedIn returns the panels that the words of an ornament name: front, or front slope; of the pieces that they name,
-// where they name any.
+// where they name any; and all of those pieces where they name no panel.
 func (b *builder) namedIn(o *ornament, rooms []room) []*room {
 	var out []*room
 	add := func(name string) (found bool) {
@@ -115,6 +144,12 @@ func (b *builder) namedIn(o *ornament, rooms []room) []*room {
 		}
 		add(t.text)
 	}
+	if len(out) == 0 {
+		for j := range rooms {
+			out = append(out, &rooms[j])
+		}
+		return slices.DeleteFunc(out, func(r *room) bool { return !pieces[singular(r.ref.Piece)] })
+	}
 	of := slices.DeleteFunc(slices.Clone(out), func(r *room) bool { return !pieces[singular(r.ref.Piece)] })
 	if len(of) > 0 {
 		return of
@@ -133,7 +168,7 @@ func (b *builder) mat(o *ornament, rooms []room) bool {
 		}
 	}
 	if len(fit) == 0 {
-		b.warn("ornament-place", o.size.a, "no panel of the card is larger than this mat by the same edge on every side", "a mat so much smaller than its panel, both in width and in height")
+		b.noRoom(o, rooms, "no panel of the card is larger than this mat by the same edge on every side", "a mat so much smaller than its panel, both in width and in height")
 		return false
 	}
 	// Small edges first: a mat nearly fills its panel.
@@ -144,10 +179,27 @@ func (b *builder) mat(o *ornament, rooms []room) bool {
 	if n > len(fit) {
 		b.warn("count-differs", o.count, fmt.Sprintf("the text says %s, and %s of that size can be found", problem.Count(n, "mat"), problem.Count(len(fit), "panel")), "as many mats as panels for them")
 	} else if n < len(fit) && len(named) == 0 && fit[n].rank == fit[n-1].rank && edgeOf(o, fit[n]) == edgeOf(o, fit[n-1]) {
-		b.warn("panel-guessed", o.size.a, fmt.Sprintf("the text does not say which of %s the mat is for; the first is taken", problem.Count(len(fit), "panel")), "the name of the panel: "+fit[n-1].ref.Panel)
+		b.warn("panel-guessed", o.size.a, fmt.Sprintf("the text does not say which of %s the mat is for; the first is taken", problem.Count(len(fit), "panel")), "the name of the panel: "+fit[n-1].name())
 	}
 	b.addMats(o, fit[:min(n, len(fit))])
 	return true
+}
+
+// noRoom says why an ornament found no place, and how large the panel is that comes nearest.
+func (b *builder) noRoom(o *ornament, rooms []room, what, needs string) {
+	var best *room
+	away := func(r *room) length.Length { return (r.w - o.w).Abs() + (r.h - o.h).Abs() }
+	for i := range rooms {
+		if r := &rooms[i]; !r.skipped && (best == nil || away(r) < away(best)) {
+			best = r
+		}
+	}
+	if best == nil {
+		needs += "; the list gives no panel that can be told from others"
+	} else {
+		needs += fmt.Sprintf("; the nearest is %s, with %s x %s free", best.name(), best.w.Human(b.unit), best.h.Human(b.unit))
+	}
+	b.warn("ornament-place", o.size.a, what, needs)
 }
 
 // edgeOf returns the edge that a mat leaves on a panel, on whichever side it lies; 0 where it does not fit.
@@ -160,14 +212,24 @@ func edgeOf(o *ornament, r *room) length.Length {
 	return 0
 }
 
-// howOften returns how many mats there are.
-func (b *builder) howOften(o *ornament, fit []*room) int {
+// said returns how many of an ornament the text says there are; 0 where it does not.
+func (b *builder) said(o *ornament) int {
 	switch {
 	case o.pair:
 		return 2
 	case o.count != nothing:
 		n, _ := b.items[o.count].num.count()
 		return max(n, 1)
+	}
+	return 0
+}
+
+// howOften returns how many mats there are.
+func (b *builder) howOften(o *ornament, fit []*room) int {
+	if n := b.said(o); n > 0 {
+		return n
+	}
+	switch {
 	case o.several || fit[0].rank == 0:
 		n := 1
 		for n < len(fit) && fit[n].rank == fit[0].rank {
@@ -190,7 +252,7 @@ func (b *builder) addMats(o *ornament, fit []*room) {
 				rest = append(rest, r)
 				continue
 			}
-			m.Panels = append(m.Panels, r.ref)
+			m.Panels = append(m.Panels, r.take())
 			r.w, r.h = r.w-2*edge, r.h-2*edge
 		}
 		var its *card.Stock
@@ -215,61 +277,6 @@ func (b *builder) rankOf(r card.PanelRef) int {
 		}
 	}
 	return n
-}
-
-// topper puts a topper on the panel that the text names, else where the form has one.
-func (b *builder) topper(o *ornament, rooms []room) bool {
-	at := b.place(o.size.a)
-	t := card.Topper{Kind: o.shape, Size: card.Size{W: o.w, H: o.h}, Where: at, StockWhere: at, SizeWhere: at, ThickWhere: at}
-	if t.Kind == card.Circle && o.w != o.h {
-		t.Kind = card.Oval
-	}
-	var its *card.Stock
-	named := b.namedIn(o, rooms)
-	f := b.formTopper(named)
-	switch {
-	case f != nil:
-		ref, p, _ := b.ref(f.On)
-		t.On, t.Place = ref, f.Place
-		t.At = b.inProportion(f.At, p)
-		its = b.form.StockNamed(f.Stock)
-		if t.At != f.At {
-			b.missing = append(b.missing, "a check of the level of the topper, which is in proportion to "+b.matched.Form)
-		}
-	case len(named) > 0:
-		t.On, t.Place = named[0].ref, card.TopperCentre
-	default:
-		b.warn("ornament-place", o.size.a, "the text does not say which panel the topper is for", "the name of its panel")
-		return false
-	}
-	t.Stock = b.ornamentStock(o, its)
-	b.card.Toppers = append(b.card.Toppers, t)
-	return true
-}
-
-// formTopper returns the first topper of the form that is not taken and sits on one of the panels, or on any if none are named.
-func (b *builder) formTopper(named []*room) *card.Topper {
-	for i := range b.form.Toppers {
-		f := &b.form.Toppers[i]
-		ref, _, ok := b.ref(f.On)
-		if !ok || slices.ContainsFunc(b.card.Toppers, func(t card.Topper) bool { return t.On.Piece == ref.Piece && t.On.Panel == ref.Panel }) {
-			continue
-		}
-		if len(named) == 0 || slices.ContainsFunc(named, func(r *room) bool { return r.ref.Piece == ref.Piece && r.ref.Panel == ref.Panel }) {
-			return f
-		}
-	}
-	return nil
-}
-
-// inProportion brings a length of the form to the size of a piece, on a mark.
-func (b *builder) inProportion(l length.Length, p *pair) length.Length {
-	mine, its := b.pieces[p.read].Size, b.form.Pieces[p.form].Size
-	if mine == its || max(mine.W, mine.H) == max(its.W, its.H) {
-		return l
-	}
-	out, _ := length.FromMM(l.MM() * max(mine.W, mine.H).MM() / max(its.W, its.H).MM()).Snap(max(b.marks, 0))
-	return out
 }
 
 // ornamentStock returns the name of the stock of an ornament, and adds it to the card where it is new.

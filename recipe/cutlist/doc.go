@@ -5,14 +5,14 @@
 //	             recipe text, card <──write── proposal: names, senses, glue <──match── catalogue of cards
 //
 // It reads sizes ("10 1/2" by 3", 26,7 cm × 7,6 cm, ten and a half inches by three"), scores ("on the long side at 1 3/4,
-// 3 1/4 and 5", "every 2 cm", "in half", "1/2" from each end"), how many to cut, of what card, for what; in sentences,
+// 3 1/4 and 5", "every 2 cm, but first at 3", "in half", "1/2" from each end"), how many to cut, of what card, for what; in sentences,
 // numbered or bulleted lists, and tables with a header. What it cannot place is handed back as [Unplaced], never dropped:
 // every number of the text is either in the card or in there.
 //
 // Words: an item is a word, a number with its unit, or a sign. A numeral is a number as it was typed; it becomes a length
 // only when its unit is known. A group is the scores that one phrase gives. A draft is a piece before its numbers are
 // worked out.
-// An ornament is a mat or a topper; it becomes a line of the recipe where the catalogue card names a panel that it fits.
+// An ornament is a mat or a topper; it becomes a line of the recipe where a panel is found that it fits. A room is such a panel.
 //
 // Axes: the first number of a size runs across, the second up, unless the text says which is the height. Scores "on the
 // long side" stand at distances along it and so run across it: upright lines (score across) where the piece is wider than
@@ -42,7 +42,7 @@
 //	not-exact          a length that whole nanometres cannot hold
 //	number             a number that cannot be read as a length
 //	ornament-place     no panel is found for a mat or a topper (warning)
-//	panel-guessed      more panels have the size for a mat than there are mats (warning)
+//	panel-guessed      more panels have the size for a mat or topper than there are of those (warning)
 //	score-missing      a piece of the catalogue card has one more or one fewer score (warning)
 //	scores-guessed     numbers behind a size were taken as scores without a word that says so (warning)
 //	score-without-piece  scores stand where there is no piece to score

@@ -61,9 +61,7 @@ func (b *builder) build(catalogue []Form) {
 		b.decorations()
 		b.unmatched()
 	} else {
-		for _, o := range b.ornaments {
-			b.settle(o, false)
-		}
+		b.decorations()
 		b.nothingLike(catalogue, best)
 	}
 	b.tellStandIns()
