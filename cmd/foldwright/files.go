@@ -67,6 +67,9 @@ func writeFile(path string, data []byte) error {
 	if real, err := filepath.EvalSymlinks(path); err == nil {
 		path = real // a link stays a link
 	}
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return writeInto(path, info, data)
+	}
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
 		return fileError(err, path)
@@ -84,6 +87,25 @@ func writeFile(path string, data []byte) error {
 	}
 	if err == nil {
 		err = os.Rename(f.Name(), path)
+	}
+	if err != nil {
+		return fileError(err, path)
+	}
+	return nil
+}
+
+// writeInto writes to what is no regular file, such as a device or a pipe: nothing may be put in its place.
+func writeInto(path string, info fs.FileInfo, data []byte) error {
+	if info.IsDir() {
+		return fail(exitFiles, "%s is a folder; name a file in it", path)
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return fileError(err, path)
+	}
+	_, err = f.Write(data)
+	if e := f.Close(); err == nil {
+		err = e
 	}
 	if err != nil {
 		return fileError(err, path)

@@ -43,6 +43,8 @@ func (c *tuneCmd) Run(e *env) error {
 		return &exitError{code: exitStopped}
 	case !ok || len(model.Springs()) == 0:
 		return fail(exitProblems, "this card has no springs that can be tuned so: no piece but the outer one has folds both ways, or nothing rests")
+	case c.Out != "" && !best.Met:
+		return fail(exitProblems, "the wish is not met: the nearest of the settings rests %s deep and feels %s; nothing was written\n    try: wish for that, or leave --out away to see what it is", rough(best.DepthMM, r.Card), best.Feel)
 	case c.Out != "":
 		return e.writeChanged(c.Out, best.Card, c.Limit)
 	case c.JSON:
