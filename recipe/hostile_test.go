@@ -67,7 +67,7 @@ func TestNotText(t *testing.T) {
 	wholeText(t, []byte("\ufeff<svg xmlns=\"http://www.w3.org/2000/svg\"/>\n"), "not-text", "an SVG drawing")
 	wholeText(t, noise, "not-text", "more than a tenth of its characters")
 	for _, text := range []string{base + strings.Repeat("# \xe9t\xe9 de la mouette\n", 20), "\x00", "# \xff", strings.ReplaceAll(base, "\n", "\r\v\f\n")} {
-		if what := notText([]byte(text)); what != "" {
+		if what := NotText([]byte(text)); what != "" {
 			t.Errorf("%.40q is taken for %s", text, what)
 		}
 	}

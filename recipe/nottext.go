@@ -22,8 +22,9 @@ var fileKinds = [...]struct{ begins, what string }{
 	{"<html", "a web page"},
 }
 
-// notText says what a file is that is no plain text; "" for one that may be.
-func notText(text []byte) string {
+// NotText says what a file is that is no plain text, in words such as "a PDF"; "" for one that may be. Everything that reads
+// a text that people hand over asks it, so that all say the same.
+func NotText(text []byte) string {
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
 	for _, k := range fileKinds {
 		if bytes.HasPrefix(text, []byte(k.begins)) {

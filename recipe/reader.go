@@ -105,7 +105,7 @@ func (r *reader) decode(text []byte) (string, bool) {
 		len(head) > 1 && (head[0] == 0) != (head[1] == 0): // without a mark, every second byte of plain words is zero
 		return refuse("encoding", "the text is not UTF-8 (it looks like UTF-16)", "the file saved again as UTF-8")
 	}
-	if what := notText(text); what != "" {
+	if what := NotText(text); what != "" {
 		return refuse("not-text", "the file is "+what, "a recipe: plain text, saved as UTF-8")
 	}
 	s := string(bytes.TrimPrefix(text, []byte("\ufeff")))

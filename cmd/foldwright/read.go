@@ -2,13 +2,16 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
 	"foldwright/forms"
+	"foldwright/problem"
 	"foldwright/proof"
 	"foldwright/recipe"
 	"foldwright/recipe/cutlist"
@@ -125,15 +128,40 @@ func sayFound(p *page, result *cutlist.Result) {
 	}
 	if len(result.Unplaced) > 0 {
 		p.line("\nfound no place in the card:")
-		for _, u := range result.Unplaced {
-			p.line("    line %d: %s", u.Line, u.Text)
+		for _, u := range result.Unplaced[:min(len(result.Unplaced), mostShown)] {
+			p.line("    line %d: %s", u.Line, problem.Clip(u.Text, widestShown))
+		}
+		if n := len(result.Unplaced) - mostShown; n > 0 {
+			p.line("    and %s", problem.Count(n, "more part"))
 		}
 	}
-	if len(result.Problems) > 0 {
-		p.line("")
-		for _, q := range result.Problems {
-			p.line("%s", q.String())
-		}
+	sayProblems(p, result)
+}
+
+// mostShown is how many problems, or parts without a place, are printed, and widestShown how many characters of such a
+// part: what a person reads. JSON holds all of them.
+const (
+	mostShown   = 20
+	widestShown = 160
+)
+
+// sayProblems says what is wrong with a list; where that is too much, errors before warnings, and how much more there is.
+func sayProblems(p *page, result *cutlist.Result) {
+	if len(result.Problems) == 0 {
+		return
+	}
+	p.line("")
+	shown := result.Problems
+	if len(shown) > mostShown {
+		shown = slices.DeleteFunc(slices.Clone(shown), func(q problem.Problem) bool { return q.Rule == "more-problems" })
+		slices.SortStableFunc(shown, func(a, b problem.Problem) int { return cmp.Compare(a.Severity, b.Severity) })
+		shown = shown[:min(len(shown), mostShown)]
+	}
+	for _, q := range shown {
+		p.line("%s", q.String())
+	}
+	if n := result.Found - len(shown); n > 0 {
+		p.line("and %s", problem.Count(n, "more problem"))
 	}
 }
 

@@ -49,6 +49,8 @@ type Result struct {
 	Lacks    []string
 	Unplaced []Unplaced
 	Problems problem.List
+	// Found is how many problems there are in all; Problems holds no more than a person reads.
+	Found int
 }
 
 // Read reads a cut list. name is its name in messages; nothing is opened. The problems are sorted by place, at most
@@ -58,7 +60,7 @@ type Result struct {
 func Read(ctx context.Context, name string, text []byte, catalogue []Form) *Result {
 	s, refused := decode(name, text)
 	if refused != nil {
-		return &Result{Problems: problem.List{*refused}}
+		return &Result{Problems: problem.List{*refused}, Found: 1}
 	}
 	p := newParser(ctx, name, s)
 	p.parse()
@@ -79,7 +81,8 @@ func Read(ctx context.Context, name string, text []byte, catalogue []Form) *Resu
 		p.problems.Add(problem.Problem{Rule: "stopped", Where: problem.Place{File: name, Line: 1, Column: 1},
 			What: "reading the list was stopped before its end", Needs: "more time"})
 	}
-	out.Problems = recipe.Capped(p.problems.Sorted())
+	all := p.problems.Sorted()
+	out.Problems, out.Found = recipe.Capped(all), len(all)
 	return out
 }
 
@@ -100,6 +103,10 @@ func decode(name string, text []byte) (string, *problem.Problem) {
 		return refuse("file-size", fmt.Sprintf("the text is %d bytes long", len(text)), fmt.Sprintf("a cut list of at most %d bytes", recipe.MaxText))
 	}
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
+	// A page of the web that is pasted or saved as it is can be read: its tags are passed over.
+	if what := recipe.NotText(text); what != "" && !(bytes.HasPrefix(text, []byte("<")) && utf8.Valid(text)) {
+		return refuse("not-text", "the file is "+what, "a cut list: plain text, saved as UTF-8")
+	}
 	if !utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0 {
 		return refuse("encoding", "the text is not UTF-8", "the text saved again as UTF-8")
 	}

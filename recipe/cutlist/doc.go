@@ -39,6 +39,7 @@
 //	more-problems      only the first problems are shown
 //	no-match           no card of the catalogue is like the pieces (warning)
 //	no-pieces          the text holds no size of a piece
+//	not-text           the file is a PDF, a picture or another file that is no plain text
 //	not-exact          a length that whole nanometres cannot hold
 //	number             a number that cannot be read as a length
 //	ornament-place     no panel is found for a mat or a topper (warning)
